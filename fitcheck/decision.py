@@ -1,0 +1,222 @@
+"""Named decision rules: when does a measured value prove that a limit is kept?
+
+ISO 14253-1 (editions 1998 and 2013, by secondary sources) counts the expanded uncertainty U = 2 u
+against whoever must prove; its 2017 edition takes a conformance probability of 95 % as default;
+simple acceptance (ILAC-G8:09/2019, w = 0) takes the value as read. The same reading can pass one and
+not the other, so the rule's name is kept with every verdict.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from fitcheck.numbers import Real, Span, Truth, normal_share_below, smaller
+from schema.errors import UnknownName
+from schema.finding import Limits, Status
+from schema.nearest import nearest
+
+# Sums of decimals carry errors of this relative size; a value on its limit is inside (limits are inclusive).
+_ROUNDING = 1e-9
+
+# Evidence that may be shown but never proves a fit.
+WEAK_GRADES = ("from_memory", "disputed")
+
+
+@dataclass(frozen=True, slots=True)
+class DecisionRule:
+    """A decision rule. ``guard_factor`` times u widens the interval that must lie inside the limits."""
+
+    name: str
+    guard_factor: float
+    probability: float | None
+    words: str
+    source: str
+
+
+DECISION_RULES: dict[str, DecisionRule] = {
+    rule.name: rule
+    for rule in (
+        DecisionRule(
+            "iso14253-1-u2",
+            2.0,
+            None,
+            "proven only if it holds over the whole of U = 2u",
+            "ISO 14253-1:1998 and 2013, by secondary sources",
+        ),
+        DecisionRule(
+            "iso14253-1-95",
+            1.645,
+            0.95,
+            "proven at a conformance probability of 95 %",
+            "ISO 14253-1:2017, by secondary sources; JCGM 106:2012",
+        ),
+        DecisionRule(
+            "simple-acceptance",
+            0.0,
+            None,
+            "taken as read, the uncertainty is not counted (risk up to 50 % at the limit)",
+            "ILAC-G8:09/2019, simple acceptance",
+        ),
+    )
+}
+
+
+def decision_rule(name: str) -> DecisionRule:
+    """Find a decision rule by name; raises UnknownName."""
+    found = DECISION_RULES.get(name)
+    if found is None:
+        raise UnknownName(
+            field="decision_rule",
+            given=name,
+            problem="there is no such decision rule",
+            allowed=", ".join(DECISION_RULES),
+            nearest=nearest(name, DECISION_RULES),
+        )
+    return found
+
+
+def conformance_probability(
+    *, value: float, standard_uncertainty: float, low: float | None, high: float | None
+) -> float:
+    """Probability that the true value lies within the limits, for a normal distribution about the reading.
+
+    Equation   p = Phi((TU - y) / u) - Phi((TL - y) / u); a missing limit drops its term
+    Symbols    p   returned              [1]
+               y   value
+               u   standard_uncertainty  same unit; 0 gives 0 or 1
+               TL, TU  low, high         same unit
+    Source     JCGM 106:2012, clause 7. Inputs of the example from memory, recomputed: Zener diode, upper
+               limit -5.40 V, y = -5.47 V, u = 0.05 V, printed 0.92
+
+    >>> conformance_probability(value=-5.47, standard_uncertainty=0.05, low=None, high=-5.40)
+    0.919
+    >>> conformance_probability(value=13.6, standard_uncertainty=1.8, low=12.5, high=16.3)
+    0.663
+    """
+    return _probability(value, value, standard_uncertainty, low, high)
+
+
+def _probability(lowest: float, highest: float, u: float, low: float | None, high: float | None) -> float:
+    """As above for an interval of drawn sizes: each limit is held against the end nearer to it."""
+    if u <= 0:
+        kept = (low is None or lowest >= low - _slack(low)) and (
+            high is None or highest <= high + _slack(high)
+        )
+        return 1.0 if kept else 0.0
+    above = 1.0 if high is None else normal_share_below((high - highest) / u)
+    below = 0.0 if low is None else normal_share_below((low - lowest) / u)
+    return max(0.0, above - below)
+
+
+def measurement_capability(*, low: float, high: float, standard_uncertainty: float) -> float:
+    """Width of the limits over twice the expanded uncertainty, C_m = T / (4 u).
+
+    Source     JCGM 106:2012; below 1 there is no reading that U = 2u would prove on both sides
+
+    >>> measurement_capability(low=11.966, high=11.984, standard_uncertainty=0.0115)
+    0.391
+    """
+    return (high - low) / (4.0 * standard_uncertainty) if standard_uncertainty > 0 else math.inf
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """The outcome of a decision rule for one quantity."""
+
+    status: Status
+    low: float
+    high: float
+    margin: float
+    probability: float
+    capability: float
+
+
+def decide(span: Span, *, standard_uncertainty: float, limits: Limits, rule: DecisionRule) -> Decision:
+    """Judge one quantity: proven inside, refuted outside, or neither.
+
+    ``span`` is the worst case over drawn sizes with measured ones as read; the decision rule widens it
+    by its guard band. What is judged by ``nominal`` limits is judged in the middle of the span.
+    """
+    nominal = limits.basis == "nominal"
+    lowest, highest = (span.middle, span.middle) if nominal else (span.low, span.high)
+    guard = rule.guard_factor * standard_uncertainty
+    low, high = lowest - guard, highest + guard
+    margin = float(margin_of(low, high, limits))
+    probability = _probability(lowest, highest, standard_uncertainty, limits.low, limits.high)
+    capability = math.inf
+    if limits.low is not None and limits.high is not None:
+        capability = measurement_capability(
+            low=limits.low, high=limits.high, standard_uncertainty=standard_uncertainty
+        )
+    status = Status.NOT_PROVEN
+    if math.isnan(margin):
+        status = Status.NOT_PROVEN
+    elif rule.probability is not None:
+        refused = _refusal_probability(lowest, highest, standard_uncertainty, limits)
+        if probability >= rule.probability:
+            status = Status.FITS
+        elif refused >= rule.probability:
+            status = Status.DOES_NOT_FIT
+    elif bool(inside(low, high, limits)):
+        status = Status.FITS
+    elif bool(beyond(low, high, limits)):
+        status = Status.DOES_NOT_FIT
+    return Decision(
+        status,
+        span.low - guard,
+        span.high + guard,
+        margin,
+        probability,
+        capability,
+    )
+
+
+def margin_of(low: Real, high: Real, limits: Limits) -> Real:
+    """Signed distance of an interval to its nearest limit, over the width of the limits."""
+    margin: Real = math.inf
+    if limits.low is not None:
+        margin = (low - limits.low) / limits.width
+    if limits.high is not None:
+        margin = smaller(margin, (limits.high - high) / limits.width)
+    return margin
+
+
+def inside(low: Real, high: Real, limits: Limits) -> Truth:
+    """Whether an interval lies within the limits, inclusive; works on arrays."""
+    kept: Truth = low == low  # false for nan
+    if limits.low is not None:
+        kept = kept & (low >= limits.low - _slack(limits.low))
+    if limits.high is not None:
+        kept = kept & (high <= limits.high + _slack(limits.high))
+    return kept
+
+
+def beyond(low: Real, high: Real, limits: Limits) -> Truth:
+    """Whether an interval lies wholly beyond a limit of refusal; works on arrays.
+
+    A row without limits of its own for refusal refuses at its limits.
+    """
+    refuse_low = limits.low if limits.refuse_low is None else limits.refuse_low
+    refuse_high = limits.high if limits.refuse_high is None else limits.refuse_high
+    out: Truth = low < low  # all false, in the shape of the input
+    if refuse_low is not None:
+        out = out | (high < refuse_low - _slack(refuse_low))
+    if refuse_high is not None:
+        out = out | (low > refuse_high + _slack(refuse_high))
+    return out
+
+
+def _refusal_probability(lowest: float, highest: float, u: float, limits: Limits) -> float:
+    """Probability that even the best of the drawn sizes lies beyond a limit of refusal."""
+    if u <= 0:
+        return 1.0 if beyond(lowest, highest, limits) else 0.0
+    refuse_low = limits.low if limits.refuse_low is None else limits.refuse_low
+    refuse_high = limits.high if limits.refuse_high is None else limits.refuse_high
+    under = 0.0 if refuse_low is None else normal_share_below((refuse_low - highest) / u)
+    over = 0.0 if refuse_high is None else normal_share_below((lowest - refuse_high) / u)
+    return max(under, over)
+
+
+def _slack(limit: float) -> float:
+    return _ROUNDING * max(1.0, abs(limit))

@@ -1,0 +1,117 @@
+"""What a check answers: findings, each the outcome of one rule, and the verdict they make."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+
+class Status(StrEnum):
+    """The three answers. Between proof and refutation lies ``not proven``, never a pass."""
+
+    FITS = "fits"
+    DOES_NOT_FIT = "does not fit"
+    NOT_PROVEN = "not proven"
+
+
+WORST_FIRST = (Status.DOES_NOT_FIT, Status.NOT_PROVEN, Status.FITS)
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What a quantity is judged by.
+
+    Inside ``low``..``high`` (inclusive) it fits; wholly beyond ``refuse_low`` or ``refuse_high`` it does
+    not; between them the sources do not settle it. ``basis`` worst_case holds for every size within the
+    limits given; ``nominal`` holds for nominal sizes, as the source means it. ``scale`` is what a margin
+    is divided by where only one limit exists.
+    """
+
+    low: float | None
+    high: float | None
+    unit: str
+    basis: str
+    guidance: str
+    source: str
+    grade: str
+    refuse_low: float | None = None
+    refuse_high: float | None = None
+    scale: float = 1.0
+    note: str = ""
+
+    @property
+    def width(self) -> float:
+        """Width of the limits; with one limit only, the scale."""
+        if self.low is not None and self.high is not None and self.high > self.low:
+            return self.high - self.low
+        return self.scale
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One step of a layered sum: its name, whether it is on, the interval after it."""
+
+    name: str
+    on: bool
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Influence:
+    """How one dimension moves a finding: half the change over its own interval, in the finding's unit."""
+
+    dimension: str
+    half_effect: float
+    measured: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """The outcome of one rule for one part in one place.
+
+    ``low``..``high`` is the worst case, widened by the guard band of the decision rule for what was
+    measured. ``statistical_low``..``statistical_high`` holds 99.73 % of assemblies when drawn sizes are
+    normal with their limits at three sigma. ``share_outside`` is the share beyond the limits.
+    """
+
+    rule: str
+    quantity: str
+    status: Status
+    unit: str = ""
+    low: float | None = None
+    middle: float | None = None
+    high: float | None = None
+    limits: Limits | None = None
+    margin: float | None = None
+    standard_uncertainty: float = 0.0
+    conformance_probability: float | None = None
+    statistical_low: float | None = None
+    statistical_high: float | None = None
+    share_outside: float | None = None
+    meaning: str = ""
+    action: str = ""
+    source: str = ""
+    grade: str = ""
+    reason: str = ""
+    layers: tuple[Layer, ...] = ()
+    influences: tuple[Influence, ...] = ()
+    inputs: dict[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """The worst finding, with all findings, the decision rule and what was not asked."""
+
+    status: Status
+    question: str
+    decision_rule: str
+    findings: tuple[Finding, ...]
+    next_step: str
+    not_asked: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    driver: str = ""
+
+    def of(self, rule: str) -> Finding | None:
+        """The finding of one rule, or None where it was not asked."""
+        return next((finding for finding in self.findings if finding.rule == rule), None)

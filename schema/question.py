@@ -1,0 +1,197 @@
+"""The one question: does this part fit this place, in this service, as drawn or measured?"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from schema.errors import InputError, InputErrors, UnknownName
+from schema.fields import collect, read_model
+from schema.guidance import Choices
+from schema.nearest import nearest
+from schema.parts import PART_MODELS, BackUpRing, FourLobedRing, ORing, Ring
+from schema.places import PLACE_MODELS, Gland
+from schema.ring_sizes import ring_size
+from schema.service import Service
+
+
+@dataclass(frozen=True)
+class Question:
+    """A ring, a gland, a service, and by what it shall be judged."""
+
+    ring: Ring
+    gland: Gland
+    service: Service
+    back_up: BackUpRing | None = None
+    choices: Choices = field(default_factory=Choices)
+
+    @property
+    def measured(self) -> bool:
+        """Whether any size of part or place was measured."""
+        sizes = (*vars(self.ring).values(), *vars(self.gland).values())
+        return any(getattr(size, "measured", False) for size in sizes)
+
+    def __str__(self) -> str:
+        service = self.service
+        asked = [
+            service.motion or "",
+            f"against {service.medium}" if service.medium else "",
+            f"at {service.pressure.text}" if service.pressure else "",
+            service.temperature.text if service.temperature else "",
+            "in " + " and ".join(service.fluid).replace("_", " ") if service.fluid else "",
+        ]
+        told = ", ".join(one for one in asked if one) or "service not told"
+        seen = "as measured" if self.measured else "as drawn"
+        where = f"{self.gland.name} ({self.gland.words_for})"
+        return f"{self.ring.words_for} {self.ring.name} in {where}, {told}, {seen}"
+
+
+def ring_from(given: Mapping[str, Any], *, path: str = "part") -> Ring:
+    """Build a ring from texts: a standard ``size`` code, or its two sizes; sizes given lead over the code's.
+
+    Raises InputErrors with every field that cannot be used.
+    """
+    values = dict(given)
+    kind = str(values.pop("kind", "o_ring")).lower().replace("-", "_")
+    model = PART_MODELS.get(kind)
+    if model is None or model is BackUpRing:
+        rings = tuple(known for known in PART_MODELS if known != BackUpRing.kind)
+        raise InputErrors(
+            [
+                UnknownName(
+                    field=f"{path}.kind",
+                    given=kind,
+                    problem="this is not a ring that can be checked in a gland",
+                    allowed=", ".join(rings),
+                    nearest=nearest(kind, rings),
+                )
+            ]
+        )
+    errors: list[InputError] = []
+    code = str(values.pop("size", "") or values.pop("code", "") or "")
+    values.pop("code", None)
+    if code:
+        size = collect(lambda: ring_size(code, field=f"{path}.size"), errors)
+        if size is not None:
+            from_code = {
+                "inside_diameter": size.inside_diameter,
+                "cross_section": size.cross_section,
+                "code": size.code,
+                "size_source": size.source,
+            }
+            own = [name for name in ("inside_diameter", "cross_section") if values.get(name)]
+            grade = "given" if len(own) == 2 else size.grade
+            values = {
+                **from_code,
+                "size_grade": grade,
+                **{k: v for k, v in values.items() if v not in (None, "")},
+            }
+    if material := values.get("material"):
+        from schema.materials import material_code
+
+        known = collect(lambda: material_code(str(material), field=f"{path}.material"), errors)
+        values["material"] = known
+    ring = None
+    if not errors or not code:
+        ring = collect(lambda: read_model(model, values, path=path), errors)
+    if errors or ring is None:
+        raise InputErrors(errors)
+    assert isinstance(ring, (ORing, FourLobedRing))
+    return ring
+
+
+def gland_from(given: Mapping[str, Any], *, path: str = "place") -> Gland:
+    """Build a gland from texts; ``kind`` says which. Raises InputErrors with every unusable field."""
+    values = dict(given)
+    kind = str(values.pop("kind", "")).lower().replace("-", "_")
+    model = PLACE_MODELS.get(kind) or PLACE_MODELS.get(f"{kind}_gland")
+    if model is None:
+        raise InputErrors(
+            [
+                UnknownName(
+                    field=f"{path}.kind",
+                    given=kind,
+                    problem="the kind of gland is missing" if not kind else "this is not a gland",
+                    allowed=", ".join(PLACE_MODELS),
+                    example="rod_gland",
+                    nearest=nearest(kind, PLACE_MODELS),
+                )
+            ]
+        )
+    return read_model(model, values, path=path)
+
+
+def choices_from(given: Mapping[str, Any], *, path: str = "choices") -> Choices:
+    """Read the choices of a question; names of guidance are checked where they are used."""
+    allowed = ("decision_rule", "squeeze", "gap", "limits", "thinning", "thickening", "layers_off")
+    errors: list[InputError] = [
+        UnknownName(
+            field=f"{path}.{name}",
+            given="",
+            problem="there is no such choice",
+            allowed=", ".join(allowed),
+            nearest=nearest(name, allowed),
+        )
+        for name in given
+        if name not in allowed
+    ]
+    if errors:
+        raise InputErrors(errors)
+    base = Choices()
+    limits = given.get("limits") or {}
+    if not isinstance(limits, Mapping):
+        raise InputErrors(
+            [
+                InputError(
+                    field=f"{path}.limits",
+                    given=limits,
+                    problem="limits are given as rule and guidance",
+                    example='{"fill": "eighty-five"}',
+                )
+            ]
+        )
+    off = given.get("layers_off") or ()
+    return Choices(
+        squeeze_guidance=str(given.get("squeeze") or ""),
+        gap_guidance=str(given.get("gap") or ""),
+        limit_guidance={str(rule): str(name) for rule, name in limits.items()},
+        decision_rule=str(given.get("decision_rule") or base.decision_rule),
+        thinning=str(given.get("thinning") or base.thinning),
+        thickening=str(given.get("thickening") or base.thickening),
+        layers_off=tuple(off.replace(",", " ").split()) if isinstance(off, str) else tuple(off),
+    )
+
+
+def question_from(given: Mapping[str, Any]) -> Question:
+    """Build a question from nested texts: part, place, service, back_up_ring, choices.
+
+    Every unusable field of every section is told in one InputErrors.
+    """
+    sections = ("part", "place", "service", "back_up_ring", "choices")
+    errors: list[InputError] = [
+        UnknownName(
+            field=name,
+            given="",
+            problem="there is no such section",
+            allowed=", ".join(sections),
+            nearest=nearest(name, sections),
+        )
+        for name in given
+        if name not in sections
+    ]
+    for name in sections:
+        if given.get(name) is not None and not isinstance(given[name], Mapping):
+            errors.append(InputError(field=name, given=given[name], problem="a section holds named fields"))
+    if errors:
+        raise InputErrors(errors)
+    ring = collect(lambda: ring_from(given.get("part") or {}), errors)
+    gland = collect(lambda: gland_from(given.get("place") or {}), errors)
+    service = collect(lambda: read_model(Service, given.get("service") or {}, path="service"), errors)
+    choices = collect(lambda: choices_from(given.get("choices") or {}), errors)
+    back_up = None
+    if given.get("back_up_ring"):
+        back_up = collect(lambda: read_model(BackUpRing, given["back_up_ring"], path="back_up_ring"), errors)
+    if errors or ring is None or gland is None or service is None or choices is None:
+        raise InputErrors(errors)
+    return Question(ring, gland, service, back_up, choices)

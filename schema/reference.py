@@ -1,0 +1,25 @@
+"""All published tables a check needs, in one object that is handed to ``fitcheck``."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from schema.guidance import Guidance, published_guidance
+from schema.materials import FluidRating, Material, fluid_ratings, materials
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """Guidance for glands, materials by code, ratings by material and fluid."""
+
+    guidance: Guidance
+    materials: Mapping[str, Material]
+    ratings: Mapping[tuple[str, str], FluidRating]
+
+
+@cache
+def published_reference() -> Reference:
+    """The tables shipped with the project."""
+    return Reference(published_guidance(), materials(), fluid_ratings())

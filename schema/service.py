@@ -1,0 +1,34 @@
+"""What a seal is asked to do: pressure, temperature, fluid, motion, liquid or gas."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from schema.fields import Pressure, TemperatureRange, choice, listed, number, pressure, temperature_range
+from schema.materials import fluid_code
+
+MOTIONS = ("static", "reciprocating")
+MEDIA = ("liquid", "gas")
+PRESSURE_SIDES = ("one_side", "both_sides", "inside", "outside")
+
+
+def _fluid(value: str, path: str) -> str:
+    return fluid_code(value, field=path)
+
+
+@dataclass(frozen=True)
+class Service:
+    """The service of one place. What is not known stays None and ends in ``not proven``."""
+
+    motion: str | None = choice("does anything move over the ring", MOTIONS, default=None)
+    medium: str | None = choice("what it seals; gas where either side is gas", MEDIA, default=None)
+    pressure: Pressure | None = pressure("highest pressure across the seal, gauge", "2.5 MPa")
+    pressure_from: str | None = choice("the side the pressure comes from", PRESSURE_SIDES, default=None)
+    temperature: TemperatureRange | None = temperature_range("lowest and highest temperature", "-10..60 degC")
+    fluid: tuple[str, ...] = listed("every fluid and grease that touches it", "mineral_oil; nitrogen", _fluid)
+    swell_low_percent: float | None = number(
+        "least volume swell in the fluid, percent (negative: shrinks)", "0", low=-30, high=100
+    )
+    swell_high_percent: float | None = number(
+        "greatest volume swell in the fluid, percent", "5", low=-30, high=100
+    )

@@ -1,0 +1,1 @@
+"""Demo data of an invented van workshop: parts, units, places and rebuild lists."""
