@@ -2,20 +2,12 @@
 
 from __future__ import annotations
 
-import dataclasses
-import math
 from dataclasses import dataclass
 
+from fitcheck.circumstances import Circumstances, limits_for
+from fitcheck.conditions import METAL_EXPANSION_PER_K, Conditions, check_layers
 from fitcheck.decision import DecisionRule, decision_rule
-from fitcheck.glands import METAL_EXPANSION_PER_K, Conditions, check_layers
-from fitcheck.limits import (
-    SQUEEZE_SCALE,
-    back_up_width_mm,
-    detail_row,
-    gap_limits,
-    rule_limits,
-    squeeze_limits,
-)
+from fitcheck.limits import back_up_width_mm, detail_row
 from fitcheck.numbers import Span
 from fitcheck.squeeze import REFERENCE_TEMPERATURE_DEG_C
 from schema.dimension import Dimension
@@ -37,9 +29,12 @@ class Case:
     conditions: Conditions
     sizes: dict[str, Dimension]
     spans: dict[str, Span]
-    gland: str
-    motion: str
-    medium: str
+    circumstances: Circumstances
+
+    @property
+    def gland(self) -> str:
+        """rod, piston or face."""
+        return self.circumstances.gland
 
 
 def case_of(question: Question, reference: Reference) -> Case:
@@ -88,9 +83,7 @@ def case_of(question: Question, reference: Reference) -> Case:
         conditions=conditions,
         sizes=sizes,
         spans={name: drawn_span(size) for name, size in sizes.items()},
-        gland=gland,
-        motion=service.motion or "",
-        medium=service.medium or "",
+        circumstances=_circumstances(question, gland, sizes),
     )
 
 
@@ -110,98 +103,23 @@ def _back_up_width(question: Question, count: int, printed: float | None) -> Spa
     return None if printed is None else Span.point(printed)
 
 
+def _circumstances(question: Question, gland: str, sizes: dict[str, Dimension]) -> Circumstances:
+    service, ring = question.service, question.ring
+    return Circumstances(
+        ring=ring.kind,
+        gland=gland,
+        motion=service.motion or "",
+        medium=service.medium or "",
+        cross_section_mm=ring.cross_section.middle_mm,
+        hardness_shore_a=ring.hardness_shore_a,
+        pressure_mpa=service.pressure.gauge_mpa if service.pressure else None,
+        material=ring.material,
+        pressure_from=service.pressure_from or "",
+        back_up_rings=question.gland.back_up_rings,
+        faces_touch=gland == "face" and "face_gap" not in sizes,
+    )
+
+
 def limits_of(case: Case, name: str) -> Limits | None:
     """The published limits a quantity of this case is judged by; None where nothing covers it."""
-    question = case.question
-    section = question.ring.cross_section.middle_mm
-    if name in ("least_squeeze", "cold_squeeze") and case.medium == "gas" and floats(case):
-        return None
-    if name == "squeeze":
-        if not case.motion or not case.medium:
-            return None
-        return squeeze_limits(
-            case.guidance,
-            question.choices,
-            ring=question.ring.kind,
-            gland=case.gland,
-            motion=case.motion,
-            medium=case.medium,
-            cross_section_mm=section,
-        )
-    if name == "extrusion_gap":
-        return _gap_limits(case, section)
-    if not case.motion:
-        return None
-    scale = {"side_room": section, "shaft_interference": section}.get(
-        name, 100.0 if "fill" in name else SQUEEZE_SCALE
-    )
-    limits = rule_limits(
-        case.guidance,
-        question.choices,
-        name,
-        gland=case.gland,
-        motion=case.motion,
-        medium=case.medium or "liquid",
-        scale=scale,
-    )
-    if limits is not None and name in ("greatest_squeeze", "hot_squeeze"):
-        return _not_below_the_table(case, limits)
-    return limits
-
-
-def floats(case: Case) -> bool:
-    """Whether the ring is judged as a floating pneumatic seal."""
-    return case.question.choices.squeeze_guidance == "floating"
-
-
-def _not_below_the_table(case: Case, limits: Limits) -> Limits:
-    """Small sections are squeezed harder by the gland tables than the general upper limit allows."""
-    band = limits_of(case, "squeeze")
-    if band is None or band.basis != "worst_case" or band.high is None or limits.high is None:
-        return limits
-    if band.high <= limits.high:
-        return limits
-    return dataclasses.replace(
-        limits, high=band.high, refuse_high=band.high, source=band.source, grade=band.grade
-    )
-
-
-def _gap_limits(case: Case, section: float) -> Limits | None:
-    question = case.question
-    pressure = question.service.pressure
-    if case.gland == "face" and question.gland.kind == "face_gland" and "face_gap" not in case.sizes:
-        return Limits(
-            0.0,
-            0.0,
-            "mm",
-            "worst_case",
-            "no-gap",
-            "seal handbook, section IV (opening): no gap, no back-up ring needed; faces taken to touch",
-            "published_once",
-        )
-    if pressure is None or question.ring.hardness_shore_a is None:
-        return None
-    limits = gap_limits(
-        case.guidance,
-        question.choices,
-        hardness_shore_a=question.ring.hardness_shore_a,
-        pressure_mpa=pressure.gauge_mpa,
-        cross_section_mm=section,
-        material=question.ring.material,
-    )
-    needed_count = {"one_side": 1, "both_sides": 2}.get(question.service.pressure_from or "", 2)
-    detail = detail_row(
-        case.guidance, gland=case.gland, motion=case.motion or "static", cross_section_mm=section
-    )
-    if limits is None or detail is None or question.gland.back_up_rings < needed_count:
-        return limits
-    with_back_up = max(limits.high or 0.0, detail.diametral_clearance_max_mm)
-    return dataclasses.replace(
-        limits,
-        high=with_back_up,
-        refuse_high=math.inf,
-        source=f"{detail.source}: {detail.locator}, glands with back-up rings"
-        if with_back_up == detail.diametral_clearance_max_mm
-        else limits.source,
-        note=f"{limits.note}; back-up rings on the side(s) the pressure pushes to",
-    )
+    return limits_for(name, case.circumstances, case.guidance, case.question.choices)

@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from fitcheck.case import Case, case_of, floats, limits_of
+from fitcheck.case import Case, case_of, limits_of
+from fitcheck.circumstances import floats
 from fitcheck.decision import WEAK_GRADES, decide
-from fitcheck.glands import Steps, quantities
+from fitcheck.glands import quantities
 from fitcheck.influence import Influences, influences, needed, shares
 from fitcheck.numbers import Span
+from fitcheck.service_squeeze import Steps
 from fitcheck.surroundings import surroundings
 from fitcheck.words import WORDS, Words, dimension_words
 from schema.finding import WORST_FIRST, Finding, Layer, Limits, Status, Verdict
@@ -89,8 +91,8 @@ def check(question: Question, reference: Reference) -> Verdict:
         case.material,
         reference.ratings,
         gland=case.gland,
-        motion=case.motion,
-        medium=case.medium,
+        motion=case.circumstances.motion,
+        medium=case.circumstances.medium,
     )
     findings += [finding for finding in (_untoleranced(case), _size_evidence(case)) if finding]
     findings.sort(key=lambda one: (WORST_FIRST.index(one.status), _sort_margin(one), one.rule))
@@ -120,7 +122,7 @@ def _asked(case: Case, found: Mapping[str, Span]) -> list[str]:
     )
     names = [*required, "cold_squeeze", "hot_squeeze", "hot_fill"]
     names += [name for name in found if name not in names and name in WORDS]
-    rolls = case.gland != "face" and case.motion == "reciprocating"
+    rolls = case.gland != "face" and case.circumstances.motion == "reciprocating"
     return [name for name in names if rolls or name != "section_in_groove"]
 
 
@@ -192,7 +194,7 @@ def _without_limits(case: Case, name: str, span: Span, u: float) -> Finding:
         )
         if not known
     ]
-    if name in ("least_squeeze", "cold_squeeze") and floats(case):
+    if name in ("least_squeeze", "cold_squeeze") and floats(case.question.choices):
         return Finding(
             rule=name,
             quantity=words.quantity,

@@ -173,38 +173,32 @@ def decide(span: Span, *, standard_uncertainty: float, limits: Limits, rule: Dec
 
 
 def margin_of(low: Real, high: Real, limits: Limits) -> Real:
-    """Signed distance of an interval to its nearest limit, over the width of the limits."""
-    margin: Real = math.inf
-    if limits.low is not None:
-        margin = (low - limits.low) / limits.width
-    if limits.high is not None:
-        margin = smaller(margin, (limits.high - high) / limits.width)
-    return margin
+    """Signed distance of an interval to its nearest limit, over the width of the limits; works on arrays."""
+    if limits.low is None or limits.high is None:
+        distance = math.inf if limits.high is None else limits.high - high
+        return (distance if limits.low is None else low - limits.low) / limits.width
+    return smaller(low - limits.low, limits.high - high) / limits.width
 
 
 def inside(low: Real, high: Real, limits: Limits) -> Truth:
-    """Whether an interval lies within the limits, inclusive; works on arrays."""
-    kept: Truth = low == low  # false for nan
-    if limits.low is not None:
-        kept = kept & (low >= limits.low - _slack(limits.low))
-    if limits.high is not None:
-        kept = kept & (high <= limits.high + _slack(limits.high))
-    return kept
+    """Whether an interval lies within the limits, inclusive; false for nan; works on arrays."""
+    if limits.low is None:
+        return low <= high if limits.high is None else high <= limits.high + _slack(limits.high)
+    kept = low >= limits.low - _slack(limits.low)
+    return kept if limits.high is None else kept & (high <= limits.high + _slack(limits.high))
 
 
 def beyond(low: Real, high: Real, limits: Limits) -> Truth:
-    """Whether an interval lies wholly beyond a limit of refusal; works on arrays.
+    """Whether an interval lies wholly beyond a limit of refusal; false for nan; works on arrays.
 
     A row without limits of its own for refusal refuses at its limits.
     """
     refuse_low = limits.low if limits.refuse_low is None else limits.refuse_low
     refuse_high = limits.high if limits.refuse_high is None else limits.refuse_high
-    out: Truth = low < low  # all false, in the shape of the input
-    if refuse_low is not None:
-        out = out | (high < refuse_low - _slack(refuse_low))
-    if refuse_high is not None:
-        out = out | (low > refuse_high + _slack(refuse_high))
-    return out
+    if refuse_low is None:
+        return high < low if refuse_high is None else low > refuse_high + _slack(refuse_high)
+    under = high < refuse_low - _slack(refuse_low)
+    return under if refuse_high is None else under | (low > refuse_high + _slack(refuse_high))
 
 
 def _refusal_probability(lowest: float, highest: float, u: float, limits: Limits) -> float:

@@ -54,11 +54,10 @@ def radial_fill(
     ...             inner_diameter_mm=25.4, groove_width_mm=4.8)
     67.2
     """
-    ring = (
-        math.pi * area_factor * cross_section_mm * cross_section_mm * (inside_diameter_mm + cross_section_mm)
-    )
     section = outer_diameter_mm * outer_diameter_mm - inner_diameter_mm * inner_diameter_mm
-    return 100.0 * ring * volume_growth / (math.pi / 4.0 * section * groove_width_mm)
+    scale = 400.0 * area_factor * volume_growth  # 100 % times pi over pi / 4
+    ring = scale * cross_section_mm * cross_section_mm * (inside_diameter_mm + cross_section_mm)
+    return ring / (section * groove_width_mm)
 
 
 @rule(
@@ -108,11 +107,10 @@ def face_fill(
     ...           groove_width_mm=4.8, groove_depth_mm=2.7)
     79.2
     """
-    ring = (
-        math.pi * area_factor * cross_section_mm * cross_section_mm * (inside_diameter_mm + cross_section_mm)
-    )
+    scale = 100.0 * area_factor * volume_growth  # pi cancels
+    ring = scale * cross_section_mm * cross_section_mm * (inside_diameter_mm + cross_section_mm)
     mean = wall_diameter_mm - wall_side * groove_width_mm
-    return 100.0 * ring * volume_growth / (math.pi * mean * groove_width_mm * groove_depth_mm)
+    return ring / (mean * groove_width_mm * groove_depth_mm)
 
 
 @rule(

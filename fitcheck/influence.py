@@ -10,8 +10,9 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from fitcheck.conditions import Conditions
 from fitcheck.decision import DecisionRule
-from fitcheck.glands import Conditions, quantities
+from fitcheck.glands import quantities
 from fitcheck.numbers import Span, normal_share_below
 from fitcheck.words import dimension_words
 from schema.dimension import Dimension

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Protocol
 
 from fitcheck.numbers import Real, Span
 
@@ -94,3 +94,9 @@ def span(of: Rule, **inputs: Span | Real) -> Span:
         else:
             raise TypeError(f"{of.name} does not say which way {name} moves it")
     return Span(of.function(**lowest), of.function(**middle), of.function(**highest))
+
+
+class Evaluate(Protocol):
+    """Anything that evaluates a rule over spans as ``span`` does."""
+
+    def __call__(self, of: Rule, **inputs: Span | Real) -> Span: ...

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from fitcheck.numbers import Real, larger, root, where
+from fitcheck.numbers import Real, larger, root, smaller, where
 from fitcheck.rule import rule
 
 REFERENCE_TEMPERATURE_DEG_C = 20.0  # ISO 1: sizes are stated at 20 degC
@@ -97,11 +97,12 @@ def section_loss_empirical(*, stretch_percent: Real) -> Real:
     >>> section_loss_empirical(stretch_percent=-1.0)
     0.0
     """
-    x = stretch_percent
+    x = larger(stretch_percent, 0.0)
     quartic = -0.005 + x * (1.19 + x * (-0.19 + x * (-0.001 + x * 0.008)))
     beyond = larger(_QUARTIC_AT_THREE, 0.56 + x * (0.59 - 0.0046 * x))
-    loss = where(x <= 3.0, larger(quartic, 0.0), beyond)
-    return where(x <= 0.0, 0.0 * x, where(x <= 25.0, loss, math.nan))
+    # Up to 3 % the quartic is the smaller of the two, above it the other branch: no test is needed.
+    loss = larger(smaller(quartic, beyond), 0.0)
+    return where(x <= 25.0, loss, math.nan)
 
 
 _QUARTIC_AT_THREE = -0.005 + 1.19 * 3 - 0.19 * 9 - 0.001 * 27 + 0.008 * 81
@@ -180,6 +181,30 @@ def fitted_section(*, cross_section_mm: Real, section_loss_percent: Real) -> Rea
     5.09
     """
     return cross_section_mm * (1.0 - section_loss_percent / 100.0)
+
+
+@rule(
+    unit="mm",
+    equation="d2' = d2 / sqrt(1 + X / 100)",
+    symbols={"d2'": "section as fitted [mm]", "d2": "cross_section_mm", "X": "stretch_percent"},
+    source="constant volume of a round section: Apple Rubber, seal compression page",
+    rises_with=("cross_section_mm",),
+    falls_with=("stretch_percent",),
+)
+def thickened_section(*, cross_section_mm: Real, stretch_percent: Real) -> Real:
+    """Section of a ring that its groove compresses along its length, at constant volume.
+
+    Equation   d2' = d2 / sqrt(1 + X / 100)
+    Symbols    d2' returned          [mm]
+               d2  cross_section_mm  [mm]
+               X   stretch_percent   [%]  negative for peripheral compression
+    Valid      X above -100
+    Source     constant volume of a round section: Apple Rubber, seal compression page (the assumption)
+
+    >>> thickened_section(cross_section_mm=3.53, stretch_percent=-2.0)
+    3.566
+    """
+    return cross_section_mm / root(1.0 + 0.01 * stretch_percent)
 
 
 @rule(
@@ -308,3 +333,26 @@ def section_growth(
         * (1.0 + 3.0 * rubber_expansion_per_k * temperature_rise_k)
         / (1.0 + metal_expansion_per_k * temperature_rise_k)
     )
+
+
+@rule(
+    unit="",
+    equation="x' = k x",
+    symbols={"x'": "grown value", "k": "factor", "x": "value"},
+    source="definition",
+    rises_with=("value", "factor"),
+)
+def grown(*, value: Real, factor: Real) -> Real:
+    """A size or a fill after growth by a factor.
+
+    Equation   x' = k x
+    Symbols    x'  returned  unit of x
+               x   value     not negative
+               k   factor    [1]  not negative
+    Valid      not negative
+    Source     definition
+
+    >>> grown(value=3.5, factor=1.01)
+    3.535
+    """
+    return value * factor
