@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from fitcheck.circumstances import Circumstances, limits_for
 from fitcheck.conditions import METAL_EXPANSION_PER_K, Conditions, check_layers
@@ -18,8 +18,7 @@ from schema.question import Question
 from schema.reference import Reference
 
 
-@dataclass(frozen=True)
-class Case:
+class Case(NamedTuple):
     """A question with everything that follows from it before a rule is asked."""
 
     question: Question

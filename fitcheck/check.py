@@ -104,6 +104,7 @@ def check(question: Question, reference: Reference) -> Verdict:
         findings=tuple(findings),
         next_step=_next_step(worst),
         not_asked=_not_asked(case, found),
+        cautions=_cautions(question),
         driver=_driver(findings),
     )
 
@@ -301,6 +302,17 @@ def _not_asked(case: Case, found: Mapping[str, Span]) -> tuple[str, ...]:
         ),
     )
     return tuple(text for text, given in told if not given)
+
+
+def _cautions(question: Question) -> tuple[str, ...]:
+    """The usual cautions, shown only where something is stored that can hurt."""
+    service = question.service
+    if service.medium != "gas" and not (service.pressure and service.pressure.gauge_mpa > 0):
+        return ()
+    return (
+        "stored gas, pressure and springs: release them by the maker's method and confirm zero before the "
+        "unit is opened. The maker's specification, local rules and trained practice come first.",
+    )
 
 
 def _action(case: Case, name: str, status: Status, low_side: bool, words: Words) -> str:

@@ -5,9 +5,8 @@ The same choice serves one check and a sweep, which asks it once for each distin
 
 from __future__ import annotations
 
-import dataclasses
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from fitcheck.limits import SQUEEZE_SCALE, detail_row, gap_limits, rule_limits, squeeze_limits
 from schema.finding import Limits
@@ -16,8 +15,7 @@ from schema.guidance import Choices, Guidance
 BACK_UPS_NEEDED = {"one_side": 1, "both_sides": 2}
 
 
-@dataclass(frozen=True, slots=True)
-class Circumstances:
+class Circumstances(NamedTuple):
     """Ring, gland and service as far as they choose limits; what is not known is "" or None."""
 
     ring: str
@@ -83,9 +81,7 @@ def _not_below_the_table(limits: Limits, band: Limits | None) -> Limits:
         return limits
     if band.high <= limits.high:
         return limits
-    return dataclasses.replace(
-        limits, high=band.high, refuse_high=band.high, source=band.source, grade=band.grade
-    )
+    return limits._replace(high=band.high, refuse_high=band.high, source=band.source, grade=band.grade)
 
 
 def _gap_limits(at: Circumstances, guidance: Guidance, choices: Choices) -> Limits | None:
@@ -116,8 +112,7 @@ def _gap_limits(at: Circumstances, guidance: Guidance, choices: Choices) -> Limi
     if limits is None or limits.high is None or detail is None or not backed_up:
         return limits
     wider = detail.diametral_clearance_max_mm > limits.high
-    return dataclasses.replace(
-        limits,
+    return limits._replace(
         high=max(limits.high, detail.diametral_clearance_max_mm),
         refuse_high=math.inf,
         source=f"{detail.source}: {detail.locator}, glands with back-up rings" if wider else limits.source,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from fitcheck.numbers import Span
 from fitcheck.rule import Evaluate, Rule, span
@@ -23,8 +23,7 @@ LAYERS = ("stretch", "eccentricity", "temperature", "swell")
 METAL_EXPANSION_PER_K = {"aluminium": 23.1e-6, "steel": 12.0e-6}
 
 
-@dataclass(frozen=True, slots=True)
-class Conditions:
+class Conditions(NamedTuple):
     """What besides sizes enters the quantities. Temperature rises [K] count from 20 degC.
 
     ``ask`` evaluates a rule over spans; a caller may pass one that also keeps what was asked.

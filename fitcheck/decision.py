@@ -9,7 +9,7 @@ not the other, so the rule's name is kept with every verdict.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from fitcheck.numbers import Real, Span, Truth, normal_share_below, smaller
 from schema.errors import UnknownName
@@ -23,8 +23,7 @@ _ROUNDING = 1e-9
 WEAK_GRADES = ("from_memory", "disputed")
 
 
-@dataclass(frozen=True, slots=True)
-class DecisionRule:
+class DecisionRule(NamedTuple):
     """A decision rule. ``guard_factor`` times u widens the interval that must lie inside the limits."""
 
     name: str
@@ -120,8 +119,7 @@ def measurement_capability(*, low: float, high: float, standard_uncertainty: flo
     return (high - low) / (4.0 * standard_uncertainty) if standard_uncertainty > 0 else math.inf
 
 
-@dataclass(frozen=True, slots=True)
-class Decision:
+class Decision(NamedTuple):
     """The outcome of a decision rule for one quantity."""
 
     status: Status

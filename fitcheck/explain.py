@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from fitcheck.case import case_of
 from fitcheck.glands import quantities
@@ -14,8 +14,7 @@ from schema.question import Question
 from schema.reference import Reference
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One rule as it was asked: its data sheet, and its equation with the numbers of both ends."""
 
     rule: str
@@ -43,7 +42,7 @@ def explained(question: Question, reference: Reference) -> dict[str, tuple[Step,
         calls.append(_Call(of, inputs, result))
         return result
 
-    found = quantities(case.spans, dataclasses.replace(case.conditions, ask=remember))
+    found = quantities(case.spans, case.conditions._replace(ask=remember))
     return {name: tuple(_step(call) for call in _chain(result, calls)) for name, result in found.items()}
 
 

@@ -7,7 +7,7 @@ finding (points), and a sweep over millions of pairs (spans of numpy arrays).
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from fitcheck.conditions import NOTHING, Conditions
 from fitcheck.fill import face_fill, radial_fill, volume_growth
@@ -52,14 +52,12 @@ def quantities(
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class _Ring:
+class _Ring(NamedTuple):
     inside: Span
     section: Span
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
+class _Place(NamedTuple):
     """What a rod, piston and face gland have in common, once their own names are gone."""
 
     depth: Span | None

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from fitcheck.conditions import Conditions
 from fitcheck.decision import DecisionRule
@@ -41,8 +41,7 @@ def influences(sizes: Mapping[str, Dimension], conditions: Conditions) -> dict[s
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class Shares:
+class Shares(NamedTuple):
     """The statistical picture: where 99.73 % of assemblies lie, and the share outside the limits."""
 
     low: float

@@ -6,7 +6,7 @@ thinnest; on the tight side it is at its thickest. Each layer can be switched of
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from fitcheck.conditions import NOTHING, THINNING, Conditions
 from fitcheck.numbers import Span, smaller
@@ -24,8 +24,7 @@ from fitcheck.squeeze import (
 Steps = dict[str, list[tuple[str, bool, Span]]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Side:
+class _Side(NamedTuple):
     """One side of the ring: the rule for its squeeze, its section as fitted, and its end of the service."""
 
     assembled: str

@@ -9,7 +9,6 @@ fastest. What is not a matter of sizes (fluid, temperature, surfaces) is judged 
 
 from __future__ import annotations
 
-import dataclasses
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -22,7 +21,7 @@ from fitcheck.circumstances import Circumstances, limits_for
 from fitcheck.conditions import Conditions
 from fitcheck.decision import WEAK_GRADES, beyond, inside, margin_of
 from fitcheck.glands import quantities
-from fitcheck.numbers import Real, Span
+from fitcheck.numbers import Real, Span, is_scalar
 from fitcheck.rule import Rule, span
 from schema.finding import Limits
 from schema.guidance import Choices, Guidance
@@ -73,7 +72,7 @@ def sweep(
     ``of_pair`` (n,) is the index of each pair's limits. Yields the rows of a chunk and its findings by
     rule name; memory is bounded by the chunk whatever the length.
     """
-    conditions = dataclasses.replace(conditions, ask=_ends)
+    conditions = conditions._replace(ask=_ends)
     for start in range(0, len(of_pair), chunk_rows):
         part = slice(start, min(start + chunk_rows, len(of_pair)))
         spans = {name: _span(low[part], high[part]) for name, (low, high) in sizes.items()}
@@ -119,7 +118,7 @@ def _judged(
     for group in groups:
         rows = np.flatnonzero(of_pair == group)
         for name in names:
-            taken = Span(*(end[rows] if isinstance(end, np.ndarray) else end for end in found[name]))
+            taken = Span(*(_column(end, len(of_pair))[rows] for end in found[name]))
             judged = _judge(taken, limits[group][name], len(rows))
             for whole, some in zip(vars(mixed[name]).values(), vars(judged).values(), strict=True):
                 whole[rows] = some
@@ -145,10 +144,10 @@ def _judge(span_: Span, limits: Limits | None, count: int) -> Judged:
 
 def _column(value: Any, count: int) -> Any:
     """A quantity that happens to be the same for all pairs, as a column."""
-    return value if isinstance(value, np.ndarray) else np.full(count, value)
+    return np.full(count, value) if is_scalar(value) else value
 
 
 def _flags(truth: Any, count: int) -> Statuses:
     """True and false as 1 and 0 without a copy."""
-    flags: Statuses = truth.view(np.int8) if isinstance(truth, np.ndarray) else np.full(count, truth, np.int8)
+    flags: Statuses = np.full(count, truth, np.int8) if is_scalar(truth) else truth.view(np.int8)
     return flags

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from schema.finding import Status
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(NamedTuple):
     """Words of one finding. ``needs`` names what it is worked out from, ``rule`` the equation behind it."""
 
     quantity: str

@@ -10,9 +10,8 @@ from __future__ import annotations
 import dataclasses
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 from schema.dimension import Dimension, parse_dimension
 from schema.errors import BorebookError, InputError, InputErrors, UnknownName
@@ -24,8 +23,7 @@ Model = TypeVar("Model")
 Reader = Callable[[Any, str], Any]
 
 
-@dataclass(frozen=True, slots=True)
-class Meaning:
+class Meaning(NamedTuple):
     """What a field is: words for people, an example text, its kind for the JSON Schema, its reader."""
 
     doc: str
@@ -150,16 +148,14 @@ def listed(doc: str, example: str, read_one: Callable[[str, str], str]) -> Any:
     return _field(Meaning(doc, example, "names", read), ())
 
 
-@dataclass(frozen=True, slots=True)
-class Pressure:
+class Pressure(NamedTuple):
     """A gauge pressure [MPa] and the text it was read from."""
 
     gauge_mpa: float
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class TemperatureRange:
+class TemperatureRange(NamedTuple):
     """Lowest and highest temperature [degC] and the text they were read from."""
 
     low_deg_c: float

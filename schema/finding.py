@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Mapping
 from enum import StrEnum
+from types import MappingProxyType
+from typing import NamedTuple
 
 
 class Status(StrEnum):
@@ -17,8 +19,7 @@ class Status(StrEnum):
 WORST_FIRST = (Status.DOES_NOT_FIT, Status.NOT_PROVEN, Status.FITS)
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(NamedTuple):
     """What a quantity is judged by.
 
     Inside ``low``..``high`` (inclusive) it fits; wholly beyond ``refuse_low`` or ``refuse_high`` it does
@@ -47,8 +48,7 @@ class Limits:
         return self.scale
 
 
-@dataclass(frozen=True, slots=True)
-class Layer:
+class Layer(NamedTuple):
     """One step of a layered sum: its name, whether it is on, the interval after it."""
 
     name: str
@@ -57,8 +57,7 @@ class Layer:
     high: float
 
 
-@dataclass(frozen=True, slots=True)
-class Influence:
+class Influence(NamedTuple):
     """How one dimension moves a finding: half the change over its own interval, in the finding's unit."""
 
     dimension: str
@@ -66,8 +65,7 @@ class Influence:
     measured: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """The outcome of one rule for one part in one place.
 
     ``low``..``high`` is the worst case, widened by the guard band of the decision rule for what was
@@ -96,11 +94,10 @@ class Finding:
     reason: str = ""
     layers: tuple[Layer, ...] = ()
     influences: tuple[Influence, ...] = ()
-    inputs: dict[str, str] = field(default_factory=dict)
+    inputs: Mapping[str, str] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
-class Verdict:
+class Verdict(NamedTuple):
     """The worst finding, with all findings, the decision rule and what was not asked."""
 
     status: Status

@@ -6,16 +6,17 @@ others can be chosen, and every result names the row it used. Lengths here are f
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Mapping
 from functools import cache
+from types import MappingProxyType
+from typing import NamedTuple
 
 from schema.tables import rows
 
 MM_PER = {"in": 25.4, "mm": 1.0}
 
 
-@dataclass(frozen=True, slots=True)
-class SqueezeRow:
+class SqueezeRow(NamedTuple):
     """One row of squeeze guidance.
 
     ``basis`` worst_case: the band follows from section, section tolerance and gland depths [mm] by the
@@ -39,8 +40,7 @@ class SqueezeRow:
     grade: str
 
 
-@dataclass(frozen=True, slots=True)
-class LimitRow:
+class LimitRow(NamedTuple):
     """Limits of one rule: inside low..high it fits, beyond refuse_low or refuse_high it does not."""
 
     rule: str
@@ -61,8 +61,7 @@ class LimitRow:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class GapRow:
+class GapRow(NamedTuple):
     """Largest clearance [mm] a hardness bears up to a pressure; ``gap`` says diametral or radial."""
 
     guidance: str
@@ -76,8 +75,7 @@ class GapRow:
     grade: str
 
 
-@dataclass(frozen=True, slots=True)
-class GlandDetailRow:
+class GlandDetailRow(NamedTuple):
     """What a gland table prints beside the depth, for one section [mm]."""
 
     gland: str
@@ -95,8 +93,7 @@ class GlandDetailRow:
     grade: str
 
 
-@dataclass(frozen=True, slots=True)
-class LeadInRow:
+class LeadInRow(NamedTuple):
     """Length of the lead-in chamfer [mm] for a section."""
 
     cross_section_mm: float
@@ -106,8 +103,7 @@ class LeadInRow:
     grade: str
 
 
-@dataclass(frozen=True, slots=True)
-class Guidance:
+class Guidance(NamedTuple):
     """All guidance rows; handed to ``fitcheck``, which itself reads nothing."""
 
     squeeze: tuple[SqueezeRow, ...]
@@ -117,13 +113,12 @@ class Guidance:
     lead_ins: tuple[LeadInRow, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Choices:
+class Choices(NamedTuple):
     """Which guidance, which layers and which decision rule a question is judged by."""
 
     squeeze_guidance: str = ""
     gap_guidance: str = ""
-    limit_guidance: dict[str, str] = field(default_factory=dict)
+    limit_guidance: Mapping[str, str] = MappingProxyType({})
     decision_rule: str = "iso14253-1-u2"
     thinning: str = "empirical"
     thickening: str = "none"

@@ -7,9 +7,9 @@ The error is taken as a rectangular distribution: u = MPE / sqrt(3) (JCGM 100:20
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+from typing import NamedTuple
 
 from schema.errors import UnknownName
 from schema.nearest import nearest
@@ -18,8 +18,7 @@ from schema.tables import rows
 _ROOT_THREE = Decimal(3).sqrt()
 
 
-@dataclass(frozen=True, slots=True)
-class Instrument:
+class Instrument(NamedTuple):
     """A kind of instrument. ``maximum_permissible_error_mm`` is the half width of the error band."""
 
     key: str

@@ -8,9 +8,8 @@ What no table gives is refused with ToleranceClassError, never guessed.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
-from typing import Final
+from typing import Final, NamedTuple
 
 from schema.errors import ToleranceClassError
 from schema.iso286_tables import (
@@ -39,8 +38,7 @@ _MOST_DECIMALS: Final = 20
 """A size with more places than this would no longer add exactly in 28 digits, and nobody means one."""
 
 
-@dataclass(frozen=True, slots=True)
-class ToleranceZone:
+class ToleranceZone(NamedTuple):
     """A tolerance class at a nominal size: the two limit deviations, in µm, exact."""
 
     designation: str
@@ -60,8 +58,7 @@ class ToleranceZone:
         return self.size_mm + self.upper_um.scaleb(-3)
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(NamedTuple):
     """A hole and a shaft of one nominal size; a negative clearance is an interference."""
 
     hole: ToleranceZone

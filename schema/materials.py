@@ -6,16 +6,15 @@ differ, both ends are kept (narrow and wide range) and the difference ends in ``
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from schema.errors import UnknownName
 from schema.nearest import nearest
 from schema.tables import rows
 
 
-@dataclass(frozen=True, slots=True)
-class Material:
+class Material(NamedTuple):
     """A family of elastomers (ISO 1629) or a plastic (ISO 1043).
 
     Temperatures in degC; ``narrow`` is the range that every source read allows, ``wide`` the range that
@@ -35,8 +34,7 @@ class Material:
     expansion_source: str
 
 
-@dataclass(frozen=True, slots=True)
-class FluidRating:
+class FluidRating(NamedTuple):
     """How a material stands a fluid: 1 suitable, 2 usually suitable, 3 short contact only, 4 unsuitable."""
 
     material: str

@@ -8,8 +8,8 @@ separators are not used on drawings, so a number with both signs is refused, not
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 from schema.errors import DimensionError
 
@@ -65,8 +65,7 @@ _SCANNER = re.compile(
 EXAMPLES = '24.99 ±0.25 mm, 20 H7 mm, 12.70 +0/-0.02 mm, 1 3/8 in, 63/64", 12.68..12.70 mm, 12.69 ±U0.02 mm'
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """One mark: its kind (a group of the scanner), its text and where it stands in the text."""
 
     kind: str

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from schema.guidance import Guidance, published_guidance
 from schema.materials import FluidRating, Material, fluid_ratings, materials
 
 
-@dataclass(frozen=True, slots=True)
-class Reference:
+class Reference(NamedTuple):
     """Guidance for glands, materials by code, ratings by material and fluid."""
 
     guidance: Guidance

@@ -8,9 +8,9 @@ standard: its millimetres here are the printed inches times 25.4, exact, not a r
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from functools import cache
+from typing import NamedTuple
 
 from schema.dimension import Dimension, between, exactly
 from schema.errors import InputError, UnknownName
@@ -38,8 +38,7 @@ GRADES = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class RingSize:
+class RingSize(NamedTuple):
     """A size of a standard: d1 and d2 with their limits, the source and the grade of each."""
 
     code: str

@@ -1,0 +1,38 @@
+# Everything runs in an environment of its own, .venv, made on first use from Python >= 3.11.
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+DEMO := build/demo.sqlite
+
+.PHONY: demo test lint bench clean
+
+demo: $(VENV)/installed
+	@mkdir -p build
+	$(BIN)/borebook demo --catalogue $(DEMO)
+
+test: $(VENV)/tested lint
+	$(BIN)/python -m pytest
+
+lint: $(VENV)/tested
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+
+bench: $(VENV)/tested
+	$(BIN)/python -m tests.bench
+
+clean:
+	rm -rf $(VENV) build dist .mypy_cache .ruff_cache .hypothesis
+
+$(BIN)/python:
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
+	  || { echo "borebook needs Python 3.11 or newer; name one with: make PYTHON=/path/to/python3.12"; exit 1; }
+	$(PYTHON) -m venv $(VENV)
+
+$(VENV)/installed: $(BIN)/python pyproject.toml
+	$(BIN)/python -m pip install --quiet --editable .
+	@touch $@
+
+$(VENV)/tested: $(BIN)/python pyproject.toml
+	$(BIN)/python -m pip install --quiet --editable '.[dev]'
+	@touch $@

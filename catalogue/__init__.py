@@ -1,0 +1,1 @@
+"""The shop: everything that touches disk, screen or network."""

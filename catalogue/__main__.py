@@ -1,0 +1,5 @@
+"""``python -m catalogue`` is the same command as ``borebook``."""
+
+from catalogue.cli.main import main
+
+main()
