@@ -18,6 +18,14 @@ _CHOICES = {
     "thickening": "law of the greatest section: none or constant-volume",
 }
 
+_BY_NAME = {
+    "description": "a place of the catalogue; sizes given beside its name lead",
+    "type": "object",
+    "properties": {"unit": {"type": "string"}, "place": {"type": "string"}},
+    "required": ["unit", "place"],
+    "not": {"required": ["kind"]},
+}
+
 
 def question_schema() -> dict[str, Any]:
     """The JSON Schema (2020-12) of what ``schema.question.question_from`` reads."""
@@ -27,8 +35,8 @@ def question_schema() -> dict[str, Any]:
         "description": "Lengths are texts in the notation of drawings, with their unit.",
         "type": "object",
         "properties": {
-            "part": {"oneOf": [_ring(kind) for kind in PART_MODELS if kind != BackUpRing.kind]},
-            "place": {"oneOf": [_model(model, kind) for kind, model in PLACE_MODELS.items()]},
+            "part": {"anyOf": [_ring(kind) for kind in PART_MODELS if kind != BackUpRing.kind]},
+            "place": {"anyOf": [*(_model(model, kind) for kind, model in PLACE_MODELS.items()), _BY_NAME]},
             "service": _model(Service),
             "back_up_ring": _model(BackUpRing),
             "choices": _choices(),
@@ -45,7 +53,11 @@ def _ring(kind: str) -> dict[str, Any]:
         "description": "size code of a standard; sizes given beside it lead",
         "examples": ["AS568-214", "20x2.65"],
     }
-    made["anyOf"] = [{"required": ["size"]}, {"required": ["inside_diameter", "cross_section"]}]
+    made["anyOf"] = [
+        {"required": ["size"]},
+        {"required": ["inside_diameter", "cross_section"]},
+        {"required": ["part_number"]},
+    ]
     made["required"] = [] if kind == "o_ring" else ["kind"]
     return made
 

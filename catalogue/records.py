@@ -262,14 +262,18 @@ def _text(path: Path, columns: tuple[str, ...], errors: list[CellError]) -> list
     return found
 
 
-_ADVICE = {
-    "greater_than_equal": "{ge:g} or more",
-    "less_than_equal": "{le:g} or less",
-    "float_parsing": "a number with a decimal point, such as 70",
-    "finite_number": "a number with a decimal point, such as 70",
-    "int_parsing": "a whole number, such as 1",
-    "int_from_float": "a whole number, such as 1",
-    "string_pattern_mismatch": "small letters with _ between words, such as groove_width",
+# pydantic's kinds of error in the words of a person at a sheet: what is wrong, what to do.
+_WORDS = {
+    "greater_than_equal": ("this is too small", "{ge:g} or more"),
+    "less_than_equal": ("this is too large", "{le:g} or less"),
+    "float_parsing": ("this is not a number", "a number with a decimal point, such as 70"),
+    "finite_number": ("this is not a number", "a number with a decimal point, such as 70"),
+    "int_parsing": ("this is not a whole number", "a whole number, such as 1"),
+    "int_from_float": ("this is not a whole number", "a whole number, such as 1"),
+    "string_pattern_mismatch": (
+        "a dimension is not named so",
+        "small letters with _ between words, such as groove_width",
+    ),
 }
 
 
@@ -277,8 +281,7 @@ def _cell_errors(error: ValidationError, file: str, line: int, values: Mapping[s
     found = []
     for one in error.errors(include_url=False, include_input=False):
         column = str(one["loc"][0])
-        context = one.get("ctx", {})
-        advice = _ADVICE.get(one["type"], "{action}").format_map({"action": "", **context})
-        reason = one["msg"][:1].lower() + one["msg"][1:]
-        found.append(CellError(file, line, column, values.get(column, ""), reason, advice))
+        reason, advice = _WORDS.get(one["type"], (one["msg"], "{action}"))
+        action = advice.format_map({"action": "", **one.get("ctx", {})})
+        found.append(CellError(file, line, column, values.get(column, ""), reason, action))
     return found

@@ -62,8 +62,9 @@ def report(verdict: Verdict, style: Style, steps: Mapping[str, Sequence[Step]] |
         lines.append("")
     if folded:
         names = ", ".join(finding.quantity for finding in folded)
+        told = "well inside their limits" if verdict.status is Status.FITS else "these fit"
         lines += [
-            *wrap(f"{SIGNS[Status.FITS]} well inside their limits (--all shows them): {names}", "    "),
+            *wrap(f"{SIGNS[Status.FITS]} {told} (--all shows them): {names}", "    "),
             "",
         ]
     if verdict.driver:
@@ -79,13 +80,9 @@ def report(verdict: Verdict, style: Style, steps: Mapping[str, Sequence[Step]] |
 def _folded(findings: Sequence[Finding], unfolded: bool) -> tuple[list[Finding], list[Finding]]:
     if unfolded:
         return list(findings), []
-    shown = [
-        finding
-        for finding in findings
-        if finding.status is not Status.FITS or (finding.margin or 0.0) < WELL_INSIDE
-    ]
+    shown = [finding for finding in findings if finding.status is not Status.FITS]
     if not shown:
-        shown = list(findings[:1])
+        shown = [one for one in findings if (one.margin or 0.0) < WELL_INSIDE] or list(findings[:1])
     return shown, [finding for finding in findings if finding not in shown]
 
 
@@ -142,7 +139,9 @@ def _values(finding: Finding, style: Style) -> str:
 
 
 def _share(share: float) -> str:
-    return "under 0.01 %" if share < 1e-4 else f"{share * 100:.2g} %"
+    if share < 1e-4:
+        return "under 0.01 %"
+    return f"{share * 100:.2g} %" if share < 0.1 else f"{share * 100:.0f} %"
 
 
 def _shown(unit: str, style: Style) -> Callable[[float], str]:

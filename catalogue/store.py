@@ -26,7 +26,7 @@ SCHEMA_VERSION = 1  # number of the last step in catalogue.migrations
 WAIT_SECONDS = 5.0  # for another program that is writing
 OLDEST_SQLITE = (3, 37, 0)  # STRICT tables
 
-_ELSEWHERE = f"or name another file in {LOCATION_VARIABLE}"
+_ELSEWHERE = f"or name another file ({LOCATION_VARIABLE})"
 
 
 def default_location() -> Path:
@@ -53,6 +53,10 @@ def open_store(path: Path | str | None = None, *, write: Literal[False] = False)
 def open_store(path: Path | str | None = None, *, write: Literal[True]) -> Database: ...
 
 
+@overload
+def open_store(path: Path | str | None = None, *, write: bool) -> sqlite3.Connection | Database: ...
+
+
 def open_store(path: Path | str | None = None, *, write: bool = False) -> sqlite3.Connection | Database:
     """Open the catalogue at ``path`` or at its default location.
 
@@ -67,7 +71,9 @@ def open_store(path: Path | str | None = None, *, write: bool = False) -> sqlite
             f"it needs {'.'.join(map(str, OLDEST_SQLITE))} or newer, so use a newer Python"
         )
     if place.is_dir():
-        raise StoreError(f"{place} is a folder, not a catalogue file; name a file in it, {_ELSEWHERE}")
+        raise StoreError(
+            f"{place} is a folder, not a catalogue file; name a file in it ({LOCATION_VARIABLE})"
+        )
     try:
         return _for_writing(place) if write else _for_reading(place)
     except (sqlite3.Error, OSError) as error:
@@ -164,7 +170,9 @@ def _checked(connection: sqlite3.Connection, path: Path) -> sqlite3.Connection:
 def _known(connection: sqlite3.Connection, path: Path) -> int:
     """The version of the tables; refuses a file that is not a catalogue, or is newer."""
     if _number(connection, "application_id") != APPLICATION_ID:
-        raise StoreError(f"{path} is not a borebook catalogue and is left alone; name its path, {_ELSEWHERE}")
+        raise StoreError(
+            f"{path} is not a borebook catalogue and is left alone; name another file ({LOCATION_VARIABLE})"
+        )
     version = _number(connection, "user_version")
     if version > SCHEMA_VERSION:
         raise StoreError(
@@ -195,7 +203,9 @@ def _told(error: sqlite3.Error | OSError, path: Path | None) -> StoreError:
     code = getattr(error, "sqlite_errorcode", 0) & 0xFF
     match code:
         case sqlite3.SQLITE_NOTADB:
-            return StoreError(f"{where} is not a catalogue file (not SQLite); name another, {_ELSEWHERE}")
+            return StoreError(
+                f"{where} is not a catalogue file (not SQLite); name another file ({LOCATION_VARIABLE})"
+            )
         case sqlite3.SQLITE_CORRUPT:
             return StoreError(f"{where} is damaged ({error}); put back your last copy of it")
         case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:

@@ -21,14 +21,13 @@ from catalogue.records import (
     PlaceDimensionRow,
     PlaceRow,
     RebuildRow,
-    SheetRow,
     UnitRow,
     folded,
     read_sheet,
 )
 from catalogue.sheet_errors import CellError, SheetErrors
 from catalogue.words import PART_LENGTHS, PLACE_LENGTHS, ROUGHNESS, THREADS
-from schema.dimension import Dimension, parse_dimension
+from schema.dimension import Dimension, Origin, parse_dimension
 from schema.errors import InputError, InputErrors, UnknownName
 from schema.fields import meaning_of, read_model
 from schema.nearest import nearest
@@ -150,9 +149,10 @@ class _Reading:
         self.tables["part"].append(record)
         for name, value in found.items():
             if name in own or isinstance(value, Dimension):
-                text = texts.get(name) or value.text
-                key = {"part_number": row.part_number}
-                self.tables["part_dimension"].append(key | _dimension_record(name, text, value))
+                size = _dimension_record(name, texts.get(name) or value.text, value)
+                if name not in own:
+                    size["origin"] = Origin.STANDARD.value  # it follows from the size code
+                self.tables["part_dimension"].append({"part_number": row.part_number} | size)
 
     def units(self) -> None:
         for line in self.unit_sheet.lines:
@@ -287,9 +287,15 @@ class _Reading:
             at, column = (own[field], "text") if field in own else (line, _COLUMN_OF.get(field, field))
             if column not in type(at.row).model_fields:
                 # a dimension that is missing altogether is told at its part or place
-                told = f"{field} {one.problem}"
-                one = InputError(field=field, given="", problem=told, example=one.example)
-                column = "size_code" if isinstance(at.row, PartRow) else "place"
+                ring = isinstance(at.row, PartRow) and at.row.kind != BackUpRing.kind
+                column = "size_code" if ring else str(next(iter(type(at.row).model_fields)))
+                one = InputError(
+                    field=field,
+                    given="",
+                    problem=f"{field} {one.problem}",
+                    allowed="a row for it in the sheet of dimensions" + (", or a size code" if ring else ""),
+                    example=one.example,
+                )
             self._add(_cell(at, column, one))
         return None
 
@@ -350,6 +356,3 @@ def _dimension_record(name: str, text: str, value: object) -> Record:
         "standard_uncertainty_mm": float(size.standard_uncertainty) if size and size.measured else None,
         "tolerance_class": (size.tolerance_class or None) if size else None,
     }
-
-
-__all__ = ["SHEETS", "Record", "SheetRow", "Tables", "read_workshop"]

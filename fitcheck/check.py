@@ -342,7 +342,7 @@ def _next_step(worst: Finding) -> str:
     if worst.status is Status.FITS:
         return "Fits by every rule asked. Fit it by the maker's instructions."
     if worst.status is Status.DOES_NOT_FIT:
-        return f"Do not fit it: {worst.quantity}. {worst.action}".strip()
+        return f"Do not fit it: {worst.meaning}. {worst.action}".strip()
     return worst.action or f"Not proven: {worst.quantity}, {worst.reason}."
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from fitcheck.numbers import Real
+from fitcheck.numbers import Real, positive, where
 from fitcheck.rule import rule
 
 
@@ -46,7 +46,7 @@ def radial_fill(
                D   outer_diameter_mm   [mm]  bore, or groove floor of a rod gland
                d   inner_diameter_mm   [mm]  groove floor of a piston gland, or shaft
                w   groove_width_mm     [mm]  less the back-up rings
-    Valid      D above d, w above 0
+    Valid      D above d, w above 0; else nan
     Source     definition (volume form). Rubber keeps its volume, so stretch does not enter. Section areas
                of the worked examples: 0.0092 in2 for a four-lobed .103 in section at its largest
 
@@ -57,7 +57,7 @@ def radial_fill(
     section = outer_diameter_mm * outer_diameter_mm - inner_diameter_mm * inner_diameter_mm
     scale = 400.0 * area_factor * volume_growth  # 100 % times pi over pi / 4
     ring = scale * cross_section_mm * cross_section_mm * (inside_diameter_mm + cross_section_mm)
-    return ring / (section * groove_width_mm)
+    return ring / (positive(section) * positive(groove_width_mm))
 
 
 @rule(
@@ -98,9 +98,9 @@ def face_fill(
                g   volume_growth       [1]   swell and heat; 1 as assembled
                D   wall_diameter_mm    [mm]  the wall the pressure pushes the ring against
                s   wall_side           [1]   +1 outer wall (pressure from inside), -1 inner wall
-               w   groove_width_mm     [mm]  not above a quarter of D
+               w   groove_width_mm     [mm]
                t   groove_depth_mm     [mm]
-    Valid      w at most D / 4
+    Valid      w at most D / 2 on an outer wall, w and t above 0; else nan
     Source     definition (volume form)
 
     >>> face_fill(inside_diameter_mm=24.99, cross_section_mm=3.53, wall_diameter_mm=32.0,
@@ -110,7 +110,10 @@ def face_fill(
     scale = 100.0 * area_factor * volume_growth  # pi cancels
     ring = scale * cross_section_mm * cross_section_mm * (inside_diameter_mm + cross_section_mm)
     mean = wall_diameter_mm - wall_side * groove_width_mm
-    return ring / (mean * groove_width_mm * groove_depth_mm)
+    inner = mean - groove_width_mm  # the other wall, for a groove on its outer one
+    return ring / (
+        where(inner >= 0.0, mean, math.nan) * positive(groove_width_mm) * positive(groove_depth_mm)
+    )
 
 
 @rule(

@@ -59,6 +59,11 @@ def larger(first: Real, second: Real) -> Real:
     return cast(Real, np.maximum(first, second))
 
 
+def positive(value: Real) -> Real:
+    """The value where it is above zero, else nan: for what must not be divided by."""
+    return where(value > 0.0, value, math.nan)
+
+
 def root(value: Real) -> Real:
     """Square root; nan below zero."""
     if is_scalar(value):

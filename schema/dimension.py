@@ -21,6 +21,7 @@ from enum import StrEnum
 
 from schema.errors import DimensionError, InputError
 from schema.instruments import instrument
+from schema.model import Model
 from schema.notation import EXAMPLES, Token, number, tokens
 from schema.units import LENGTH_SPELLINGS, length_to_mm
 
@@ -36,8 +37,8 @@ class Origin(StrEnum):
     STANDARD = "standard"
 
 
-@dataclass(frozen=True, slots=True)
-class Dimension:
+@dataclass(frozen=True, eq=False, repr=False)
+class Dimension(Model):
     """A length [mm] with its limits.
 
     ``nominal``, ``lower`` and ``upper`` are exact decimals; for a measured dimension all three are the
@@ -64,7 +65,7 @@ class Dimension:
     @property
     def toleranced(self) -> bool:
         """Whether anything is known of how far the real size may lie from the nominal one."""
-        return self.measured or self.lower != self.upper
+        return self.standard_uncertainty > 0 if self.measured else self.lower != self.upper
 
     @property
     def middle_mm(self) -> float:

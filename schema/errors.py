@@ -6,6 +6,8 @@ Only the command line and the pages turn an error into an exit status or a page.
 
 from __future__ import annotations
 
+LONGEST_ECHO = 80
+
 
 class BorebookError(Exception):
     """Base of every error the project raises on purpose."""
@@ -31,7 +33,7 @@ class InputError(BorebookError, ValueError):
     def __str__(self) -> str:
         text = f"{self.field}: {self.problem}" if self.field else self.problem
         if self.given not in (None, ""):
-            text += f" (given: {str(self.given)!r})"
+            text += f" (given: {_short(str(self.given))!r})"
         if self.allowed:
             text += f". Allowed: {self.allowed}"
         if self.example:
@@ -47,6 +49,11 @@ class InputError(BorebookError, ValueError):
             allowed=self.allowed,
             example=self.example,
         )
+
+
+def _short(given: str) -> str:
+    """What was given, cut where it would fill the screen."""
+    return given if len(given) <= LONGEST_ECHO else f"{given[:LONGEST_ECHO]}..."
 
 
 class InputErrors(BorebookError, ValueError):

@@ -16,7 +16,7 @@ from typing import Any, NamedTuple, TypeVar
 from schema.dimension import Dimension, parse_dimension
 from schema.errors import BorebookError, InputError, InputErrors, UnknownName
 from schema.nearest import nearest
-from schema.notation import normalised
+from schema.notation import LONGEST_TEXT, normalised
 from schema.units import gauge_pressure_mpa, temperature_deg_c
 
 Model = TypeVar("Model")
@@ -256,6 +256,8 @@ def roughness(doc: str, example: str) -> Any:
 def _number_and_unit(text: str) -> tuple[Decimal | None, str]:
     """Split ``-10 degC`` into its number and its unit; (None, "") when there is no number."""
     body = text.strip()
+    if len(body) > LONGEST_TEXT:
+        return None, ""
     cut = len(body)
     for position, character in enumerate(body):
         if not (character.isdigit() or character in "+-., "):

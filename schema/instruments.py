@@ -58,9 +58,9 @@ def instrument(name: str, *, field: str = "instrument") -> Instrument:
     >>> instrument("caliper").key
     'calliper'
     """
-    wanted = " ".join(name.lower().replace("-", " ").split())
+    wanted = _plain(name)
     for candidate in instruments().values():
-        if wanted == candidate.key.replace("_", " ") or wanted in candidate.spellings:
+        if wanted in map(_plain, (candidate.key, candidate.name, *candidate.spellings)):
             return candidate
     known = [spelling for one in instruments().values() for spelling in (one.name, *one.spellings)]
     raise UnknownName(
@@ -71,3 +71,7 @@ def instrument(name: str, *, field: str = "instrument") -> Instrument:
         example="12.69 mm by micrometer",
         nearest=nearest(wanted, known),
     )
+
+
+def _plain(name: str) -> str:
+    return " ".join(name.lower().replace("-", " ").replace("_", " ").split())

@@ -55,12 +55,14 @@ _SCANNER = re.compile(
     | (?P<uncertainty>U(?=\s*=?\s*[\d.,]))
     | (?P<zone>[A-Za-z]{{1,2}}\d{{1,2}}\b)
     | (?P<by>by\b|with\b)
-    | (?P<word>[^\W\d_]+\.?|"|''|°\s?[A-Za-z])
+    | (?P<word>[^\W\d_]+(?:\.(?!\.))?|"|''|°\s?[A-Za-z])
     | (?P<sign>[+-])
     | (?P<mark>[/;=])
     """,
     re.VERBOSE,
 )
+
+LONGEST_TEXT = 120  # no dimension on a drawing is longer
 
 EXAMPLES = '24.99 ±0.25 mm, 20 H7 mm, 12.70 +0/-0.02 mm, 1 3/8 in, 63/64", 12.68..12.70 mm, 12.69 ±U0.02 mm'
 
@@ -82,6 +84,14 @@ def normalised(text: str) -> str:
 
 def tokens(text: str, *, field: str) -> list[Token]:
     """Split a text into tokens; what is not a mark of a drawing is refused, with its place."""
+    if len(text) > LONGEST_TEXT:
+        raise DimensionError(
+            field=field,
+            given=text,
+            problem=f"the text is {len(text)} characters long",
+            allowed=f"up to {LONGEST_TEXT} characters",
+            example=EXAMPLES,
+        )
     plain = normalised(text)
     found: list[Token] = []
     position = 0

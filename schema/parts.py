@@ -14,14 +14,15 @@ from schema.dimension import Dimension
 from schema.errors import InputError
 from schema.fields import choice, length, number, words
 from schema.materials import material_code
+from schema.model import Model
 
 
 def _material(value: object, path: str) -> str:
     return material_code(str(value), field=path)
 
 
-@dataclass(frozen=True)
-class _Ring:
+@dataclass(frozen=True, eq=False, repr=False)
+class _Ring(Model):
     """What O-rings and four-lobed rings share."""
 
     inside_diameter: Dimension = length(
@@ -76,7 +77,7 @@ class _Ring:
         return " ".join(one for one in (self.part_number, f"{size} {stuff}".strip()) if one)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class ORing(_Ring):
     """A toroidal ring of round section (ISO 3601-1)."""
 
@@ -85,7 +86,7 @@ class ORing(_Ring):
     area_factor: ClassVar[float] = math.pi / 4
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class FourLobedRing(_Ring):
     """A ring of four-lobed section, area 0.8215 d2^2 (worked examples of allsealsinc.com)."""
 
@@ -94,8 +95,8 @@ class FourLobedRing(_Ring):
     area_factor: ClassVar[float] = 0.8215
 
 
-@dataclass(frozen=True)
-class BackUpRing:
+@dataclass(frozen=True, eq=False, repr=False)
+class BackUpRing(Model):
     """A ring of hard plastic on the low-pressure side of a seal; ``width`` is along the groove."""
 
     width: Dimension = length("width along the groove", "1.40 ±0.05 mm", required=True, largest_mm=30)

@@ -13,12 +13,13 @@ from typing import ClassVar
 from schema.dimension import COVERAGE_FACTOR, Dimension
 from schema.errors import InputError
 from schema.fields import choice, length, number, roughness, words
+from schema.model import Model
 
 METALS = ("aluminium", "steel")
 
 
-@dataclass(frozen=True)
-class _Gland:
+@dataclass(frozen=True, eq=False, repr=False)
+class _Gland(Model):
     """What every gland may have."""
 
     groove_width: Dimension | None = length(
@@ -56,7 +57,7 @@ class _Gland:
         return self.description or f"{self.words_for} as given"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class RodGland(_Gland):
     """Groove in the housing; the seal runs on the shaft."""
 
@@ -81,7 +82,7 @@ class RodGland(_Gland):
         )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class PistonGland(_Gland):
     """Groove in the piston (or floating piston); the seal runs on the bore."""
 
@@ -106,7 +107,7 @@ class PistonGland(_Gland):
         )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class FaceGland(_Gland):
     """Groove in a flat face; the ring is squeezed along the axis."""
 

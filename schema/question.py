@@ -9,6 +9,7 @@ from typing import Any
 from schema.errors import InputError, InputErrors, UnknownName
 from schema.fields import collect, read_model
 from schema.guidance import Choices
+from schema.model import Model
 from schema.nearest import nearest
 from schema.parts import PART_MODELS, BackUpRing, FourLobedRing, ORing, Ring
 from schema.places import PLACE_MODELS, Gland
@@ -16,8 +17,8 @@ from schema.ring_sizes import ring_size
 from schema.service import Service
 
 
-@dataclass(frozen=True)
-class Question:
+@dataclass(frozen=True, eq=False, repr=False)
+class Question(Model):
     """A ring, a gland, a service, and by what it shall be judged."""
 
     ring: Ring
@@ -152,6 +153,17 @@ def choices_from(given: Mapping[str, Any], *, path: str = "choices") -> Choices:
             ]
         )
     off = given.get("layers_off") or ()
+    if not isinstance(off, (str, list, tuple)):
+        raise InputErrors(
+            [
+                InputError(
+                    field=f"{path}.layers_off",
+                    given=off,
+                    problem="layers are given as a list of names",
+                    example='["swell"]',
+                )
+            ]
+        )
     return Choices(
         squeeze_guidance=str(given.get("squeeze") or ""),
         gap_guidance=str(given.get("gap") or ""),
@@ -159,7 +171,7 @@ def choices_from(given: Mapping[str, Any], *, path: str = "choices") -> Choices:
         decision_rule=str(given.get("decision_rule") or base.decision_rule),
         thinning=str(given.get("thinning") or base.thinning),
         thickening=str(given.get("thickening") or base.thickening),
-        layers_off=tuple(off.replace(",", " ").split()) if isinstance(off, str) else tuple(off),
+        layers_off=tuple(off.replace(",", " ").split()) if isinstance(off, str) else tuple(map(str, off)),
     )
 
 

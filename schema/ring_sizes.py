@@ -12,19 +12,19 @@ from decimal import ROUND_HALF_UP, Decimal
 from functools import cache
 from typing import NamedTuple
 
-from schema.dimension import Dimension, between, exactly
+from schema.dimension import Dimension, between
 from schema.errors import InputError, UnknownName
 from schema.nearest import nearest
 from schema.tables import rows
 
 _INCH = Decimal("25.4")
-_AS568_TEXT = re.compile(r"^(?:as\s*568[a-z]?[\s-]*)?-?(\d{1,3})$", re.IGNORECASE)
-_METRIC_TEXT = re.compile(
-    r"^(?:iso\s*3601(?:-1)?[\s-]*(?:class\s*)?b?[\s:]*)?(\d+(?:[.,]\d+)?)\s*[x×]\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?$",
-    re.IGNORECASE,
+# Patterns are compiled when they are first tried: most codes are of the first kind.
+_AS568_TEXT = r"(?:as\s*568[a-z]?[\s-]*)?-?(\d{1,3})"
+_METRIC_TEXT = (
+    r"(?:iso\s*3601(?:-1)?[\s-]*(?:class\s*)?b?[\s:]*)?(\d+(?:[.,]\d+)?)\s*[x×]\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?"
 )
-_BS_TEXT = re.compile(r"^bs\s*4518[\s-]*(\d{4})-(\d{2})$", re.IGNORECASE)
-_JIS_TEXT = re.compile(r"^jis(?:\s*b\s*2401)?[\s-]*([pg]\d+[a-z]?)$", re.IGNORECASE)
+_BS_TEXT = r"bs\s*4518[\s-]*(\d{4})-(\d{2})"
+_JIS_TEXT = r"jis(?:\s*b\s*2401)?[\s-]*([pg]\d+(?:\.\d+)?[a-z]?)"
 
 # Grades from the best to the worst; a size is worth no more than its weaker figure.
 GRADES = (
@@ -64,13 +64,13 @@ def ring_size(code: str, *, field: str = "size") -> RingSize:
     Decimal('25.2476')
     """
     text = " ".join(str(code).replace("_", "-").split())
-    if match := _AS568_TEXT.match(text):
+    if match := re.fullmatch(_AS568_TEXT, text, re.IGNORECASE):
         return _as568(match[1].zfill(3), field=field, given=code)
-    if match := _BS_TEXT.match(text):
+    if match := re.fullmatch(_BS_TEXT, text, re.IGNORECASE):
         return _other("BS4518", f"{match[1]}-{match[2]}", field=field, given=code)
-    if match := _JIS_TEXT.match(text):
+    if match := re.fullmatch(_JIS_TEXT, text, re.IGNORECASE):
         return _other("JIS", match[1].upper(), field=field, given=code)
-    if match := _METRIC_TEXT.match(text):
+    if match := re.fullmatch(_METRIC_TEXT, text, re.IGNORECASE):
         return _class_b(_decimal(match[1]), _decimal(match[2]), field=field, given=code)
     raise UnknownName(
         field=field,
@@ -178,7 +178,7 @@ def _other(standard: str, code: str, *, field: str, given: str) -> RingSize:
     known = {row["code"]: row for row in rows("other_ring_sizes") if row["standard"] == standard}
     row = known.get(code)
     if row is None and standard == "BS4518":
-        return _decoded_bs4518(code)
+        return _decoded_bs4518(code, field=field, given=given)
     if row is None:
         raise UnknownName(
             field=field,
@@ -201,15 +201,19 @@ def _other(standard: str, code: str, *, field: str, given: str) -> RingSize:
     )
 
 
-def _decoded_bs4518(code: str) -> RingSize:
+def _decoded_bs4518(code: str, *, field: str, given: str) -> RingSize:
     """Read the size out of a BS 4518 reference: inside diameter and section in tenths of a millimetre."""
     inside, section = (Decimal(part) / 10 for part in code.split("-"))
+    if not inside or not section:
+        raise InputError(
+            field=field, given=given, problem="this is a ring of no size", example="BS4518-0545-30"
+        )
     source = "BS 4518 reference decoded as roymech.org, O Ring Seals, explains it; size not seen in a list"
     return RingSize(
         code=f"BS4518-{code}",
         standard="BS 4518",
-        inside_diameter=exactly(inside, text=f"{inside} mm", source=source),
-        cross_section=exactly(section, text=f"{section} mm", source=source),
+        inside_diameter=between(inside, inside, text=f"{inside} mm", source=source),
+        cross_section=between(section, section, text=f"{section} mm", source=source),
         inside_diameter_grade="derived",
         tolerance_grade="no_tolerance",
         source=source,
@@ -219,7 +223,7 @@ def _decoded_bs4518(code: str) -> RingSize:
 def _metric(size: str, tolerance: str, source: str) -> Dimension:
     nominal = Decimal(size)
     if not tolerance:
-        return exactly(nominal, text=f"{size} mm", source=source)
+        return between(nominal, nominal, text=f"{size} mm", source=source)
     half = Decimal(tolerance)
     return between(nominal - half, nominal + half, text=f"{size} ±{tolerance} mm", source=source)
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from schema.errors import InputError
 from schema.fields import Pressure, TemperatureRange, choice, listed, number, pressure, temperature_range
 from schema.materials import fluid_code
+from schema.model import Model
 
 MOTIONS = ("static", "reciprocating")
 MEDIA = ("liquid", "gas")
@@ -16,8 +18,8 @@ def _fluid(value: str, path: str) -> str:
     return fluid_code(value, field=path)
 
 
-@dataclass(frozen=True)
-class Service:
+@dataclass(frozen=True, eq=False, repr=False)
+class Service(Model):
     """The service of one place. What is not known stays None and ends in ``not proven``."""
 
     motion: str | None = choice("does anything move over the ring", MOTIONS, default=None)
@@ -32,3 +34,14 @@ class Service:
     swell_high_percent: float | None = number(
         "greatest volume swell in the fluid, percent", "5", low=-30, high=100
     )
+
+    def __post_init__(self) -> None:
+        low, high = self.swell_low_percent, self.swell_high_percent
+        if low is not None and high is not None and low > high:
+            raise InputError(
+                field="service.swell_low_percent",
+                given=low,
+                problem=f"is above swell_high_percent ({high:g})",
+                allowed="the least swell first",
+                example="0",
+            )

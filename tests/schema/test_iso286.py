@@ -7,7 +7,6 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
-from dataclasses import FrozenInstanceError
 from decimal import Decimal
 from pathlib import Path
 
@@ -65,7 +64,7 @@ def test_space_around_a_class_is_dropped() -> None:
 def test_a_zone_cannot_be_changed() -> None:
     """A zone handed out once cannot be altered by whoever holds it."""
     zone = tolerance_zone("H7", Decimal(25))
-    with pytest.raises(FrozenInstanceError, match="cannot assign to field 'lower_um'"):
+    with pytest.raises(AttributeError, match="can't set attribute"):
         zone.lower_um = Decimal(1)  # type: ignore[misc]
 
 

@@ -1,0 +1,61 @@
+"""Turns what a person named into a full question: catalogue names, standard sizes, or neither."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from catalogue.store import default_location, open_store
+from schema.errors import InputError, StoreError, UnknownName
+from schema.ring_sizes import ring_size
+
+
+def resolved(
+    ring: str | None, place: str | None, given: dict[str, Any], catalogue: Path | None
+) -> dict[str, Any]:
+    """The question for ``schema.question.question_from``.
+
+    A ring is first looked for in the catalogue, then among the standard sizes; a place only in the
+    catalogue. Without a catalogue a standard size and a gland by options still work.
+    """
+    at = catalogue or default_location()
+    if place is None and ring is not None and not at.exists():
+        return _standard(ring, given, UnknownName(field="ring", given=ring, problem=_no_catalogue(at)))
+    if not at.exists():
+        raise StoreError(
+            f"{_no_catalogue(at)}, so {place!r} cannot be looked up. Make the demo one: borebook demo"
+        )
+    from catalogue.lookup import question_dict
+
+    connection = open_store(at)
+    try:
+        try:
+            return question_dict(connection, ring, place, given)
+        except UnknownName as unknown:
+            if ring is None or unknown.field != "part":
+                raise
+            with_size = _standard(ring, given, unknown)
+            return question_dict(connection, None, place, with_size)
+    finally:
+        connection.close()
+
+
+def _no_catalogue(at: Path) -> str:
+    return f"there is no catalogue at {at}"
+
+
+def _standard(ring: str, given: dict[str, Any], unknown: InputError) -> dict[str, Any]:
+    """The ring as a standard size; when it is none either, both reasons are told."""
+    try:
+        code = ring_size(ring, field="ring").code
+    except InputError as error:
+        raise UnknownName(
+            field="ring",
+            given=ring,
+            problem=f"{unknown.problem}; and {error.problem}",
+            allowed=f"a part number of the catalogue, or {error.allowed}",
+            example=error.example,
+            nearest=(*getattr(unknown, "nearest", ()), *getattr(error, "nearest", ())),
+        ) from error
+    section = given.get("part")
+    return {**given, "part": {"size": code, **(section if isinstance(section, dict) else {})}}

@@ -1,0 +1,6 @@
+"""Runs all benchmarks: ``python -m tests.bench``."""
+
+from tests.bench import cold_start, column_rate
+
+cold_start.report()
+column_rate.report()
