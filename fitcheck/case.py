@@ -7,7 +7,7 @@ from typing import NamedTuple
 from fitcheck.circumstances import Circumstances, limits_for
 from fitcheck.conditions import METAL_EXPANSION_PER_K, Conditions, check_layers
 from fitcheck.decision import DecisionRule, decision_rule
-from fitcheck.limits import back_up_width_mm, detail_row
+from fitcheck.limits import back_up_width_mm, check_choices, detail_row
 from fitcheck.numbers import Span
 from fitcheck.squeeze import REFERENCE_TEMPERATURE_DEG_C
 from schema.dimension import Dimension
@@ -39,6 +39,7 @@ class Case(NamedTuple):
 def case_of(question: Question, reference: Reference) -> Case:
     """Work out spans and conditions of a question; refuses names of choices that do not exist."""
     guidance = reference.guidance
+    check_choices(guidance, question.choices)
     rule = decision_rule(question.choices.decision_rule)
     sizes = {
         name: value

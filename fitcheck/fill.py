@@ -111,9 +111,8 @@ def face_fill(
     ring = scale * cross_section_mm * cross_section_mm * (inside_diameter_mm + cross_section_mm)
     mean = wall_diameter_mm - wall_side * groove_width_mm
     inner = mean - groove_width_mm  # the other wall, for a groove on its outer one
-    return ring / (
-        where(inner >= 0.0, mean, math.nan) * positive(groove_width_mm) * positive(groove_depth_mm)
-    )
+    room = positive(groove_width_mm) * positive(groove_depth_mm)
+    return ring / (where(inner >= 0.0, mean, math.nan) * room)
 
 
 @rule(

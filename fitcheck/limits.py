@@ -6,8 +6,6 @@ limits carry the row they came from.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from fitcheck.squeeze import plain_squeeze
 from schema.errors import UnknownName
 from schema.finding import Limits
@@ -39,9 +37,6 @@ def squeeze_limits(
     Between two tabled sections the band is interpolated and graded ``derived``.
     """
     name = choices.squeeze_guidance or default_squeeze_guidance(ring, motion, medium)
-    known = {row.guidance for row in guidance.squeeze}
-    if name not in known:
-        raise _unknown("guidance.squeeze", name, known)
     rows = [
         row
         for row in guidance.squeeze
@@ -127,10 +122,9 @@ def rule_limits(
 ) -> Limits | None:
     """The limits of a rule for a gland and service; None where nothing published covers it."""
     wanted = choices.limit_guidance.get(rule, "")
-    of_rule = [row for row in guidance.limits if row.rule == rule]
-    if wanted and wanted not in {row.guidance for row in of_rule}:
-        raise _unknown(f"guidance.{rule}", wanted, {row.guidance for row in of_rule})
-    for row in of_rule:
+    for row in guidance.limits:
+        if row.rule != rule:
+            continue
         named = row.guidance == wanted if wanted else row.default
         if named and _covers(row, gland, motion, medium):
             return Limits(
@@ -167,8 +161,6 @@ def gap_limits(
     By default the tightest of the tables that cover the case decides for ``fits`` and the loosest for
     ``does not fit``: between them the sources disagree. A radial gap F/2 is doubled.
     """
-    if choices.gap_guidance and choices.gap_guidance not in {row.guidance for row in guidance.gaps}:
-        raise _unknown("guidance.gap", choices.gap_guidance, {row.guidance for row in guidance.gaps})
     chosen: list[GapRow] = []
     for name in dict.fromkeys(row.guidance for row in guidance.gaps):
         if choices.gap_guidance in ("", name):
@@ -242,13 +234,26 @@ def back_up_width_mm(row: GlandDetailRow | None, count: int) -> float | None:
     return widths[count] - row.width_no_back_up_mm
 
 
-def _unknown(field: str, given: str, known: Iterable[str]) -> UnknownName:
-    names = sorted(set(known))
-    return UnknownName(
-        field=field,
-        given=given,
-        problem="there is no such guidance",
-        allowed=", ".join(names),
-        example=names[0],
-        nearest=nearest(given, names),
-    )
+def check_choices(guidance: Guidance, choices: Choices) -> None:
+    """Refuse names of guidance that do not exist, whether or not this question would use them."""
+    named: list[tuple[str, str, set[str]]] = [
+        ("choices.squeeze", choices.squeeze_guidance, {row.guidance for row in guidance.squeeze}),
+        ("choices.gap", choices.gap_guidance, {row.guidance for row in guidance.gaps}),
+    ]
+    rules = {row.rule for row in guidance.limits}
+    for rule, name in choices.limit_guidance.items():
+        named.append(("choices.limits", rule, rules))
+        if rule in rules:
+            of_rule = {row.guidance for row in guidance.limits if row.rule == rule}
+            named.append((f"choices.limits.{rule}", name, of_rule))
+    for field, given, known in named:
+        if given and given not in known:
+            names = sorted(known)
+            raise UnknownName(
+                field=field,
+                given=given,
+                problem="there is no such guidance" if field != "choices.limits" else "there is no such rule",
+                allowed=", ".join(names),
+                example=names[0],
+                nearest=nearest(given, names),
+            )

@@ -18,11 +18,10 @@ from catalogue.picture.parts import hatch_patterns
 from catalogue.picture.sizes import GlandSizes, Unit, View, gland_sizes, length_text, view_at
 from catalogue.picture.strips import (
     MOST,
-    NARROW_ROW,
     TONES,
-    WIDE_ROW,
     key,
     kind_of,
+    row_height,
     scales_of,
     status_shape,
     strip_row,
@@ -249,7 +248,7 @@ def _margins(
             narrow=layout == "narrow",
         )
         root.add(group("row", row))
-        y += NARROW_ROW if layout == "narrow" else WIDE_ROW
+        y += row_height(finding, narrow=layout == "narrow")
     rest = len(verdict.findings) - len(shown)
     if rest > 0:
         root.add(label(f"{rest} more findings come after these in the answer.", 16, y + 16))

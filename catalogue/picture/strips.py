@@ -54,6 +54,13 @@ def status_shape(status: Status, x: float, y: float, radius: float) -> Element:
     )
 
 
+def row_height(finding: Finding, *, narrow: bool) -> float:
+    """Height of one row; less where there is no strip to draw."""
+    if narrow:
+        return NARROW_ROW if finding.low is not None else 90.0
+    return WIDE_ROW
+
+
 def kind_of(rule: str) -> str:
     """The kind of finding, whose strips share a scale."""
     if rule == "assembly_stretch":
@@ -115,7 +122,11 @@ def strip_row(
     elif not narrow:
         made.add(label("no number to draw", first, at + 22, size="small"))
     words = values_in_words(finding, unit)
-    x, y = (left + 10, top + 113) if narrow else (left + 0.7 * width, top + 16)
+    x, y = (
+        (left + 10, top + (113 if finding.low is not None else 58))
+        if narrow
+        else (left + 0.7 * width, top + 16)
+    )
     if narrow:
         words = [" · ".join(words[:2]), *words[2:]]
     room = width - 20 if narrow else 0.3 * width
@@ -185,7 +196,7 @@ def _ticks(finding: Finding, scale: tuple[float, float], unit: Unit) -> list[flo
     step = next(power * n for n in (1, 2, 5, 10) if power * n >= raw * 0.999)
     step = max(step, 1.0) if finding.unit == RATING else step
     first = math.ceil(start / step - 1e-9)
-    inside = (end - start) * 0.03
+    inside = (end - start) * 0.02
     values = [n * step for n in range(first, first + 8) if n * step <= end + 1e-9]
     return [value * factor for value in values if start + inside <= value <= end - inside]
 
@@ -225,6 +236,8 @@ def values_in_words(finding: Finding, unit: Unit) -> list[str]:
         words.append(f"allowed from {pair(limits.low, limits.low)}")
     else:
         words.append(f"allowed {pair(limits.low, limits.high)}")
+    if limits is not None and limits.basis == "nominal":
+        words[-1] += " at nominal size"
     likely = (finding.statistical_low, finding.statistical_high)
     if likely[0] is not None and likely[1] is not None and likely[0] < likely[1]:
         words.append(f"99.73 % within {pair(likely[0], likely[1])}")
