@@ -15,7 +15,7 @@ from fitcheck.groove import diametral_clearance, section_in_groove, side_room
 from fitcheck.numbers import Real, Span, larger, smaller
 from fitcheck.rule import Rule
 from fitcheck.service_squeeze import Steps, service_squeeze
-from fitcheck.squeeze import eccentric_offset, gland_depth, grown, plain_squeeze
+from fitcheck.squeeze import eccentric_offset, face_gland_depth, gland_depth, grown, plain_squeeze
 from fitcheck.stretch import peripheral_compression, shaft_interference, stretch
 
 
@@ -69,8 +69,11 @@ class _Place(NamedTuple):
 
 def _place(sizes: Mapping[str, Span], conditions: Conditions) -> _Place:
     if conditions.gland == "face":
-        depth = sizes.get("groove_depth")
-        return _Place(depth, None, None, sizes.get("face_gap", NOTHING), depth)
+        groove, gap = sizes.get("groove_depth"), sizes.get("face_gap", NOTHING)
+        depth = groove
+        if groove is not None and "face_gap" in sizes:
+            depth = conditions.ask(face_gland_depth, groove_depth_mm=groove, face_gap_mm=gap)
+        return _Place(depth, None, None, gap, groove)
     if conditions.gland == "rod":
         outer, inner = sizes.get("groove_diameter"), sizes.get("shaft_diameter")
         gap_outer, gap_inner = sizes.get("throat_diameter"), inner

@@ -42,6 +42,29 @@ def gland_depth(*, outer_diameter_mm: Real, inner_diameter_mm: Real) -> Real:
 
 
 @rule(
+    unit="mm",
+    equation="t = h + g",
+    symbols={"t": "gland depth [mm]", "h": "groove_depth_mm", "g": "face_gap_mm"},
+    source="definition of gland depth: usseal.com, groove floor to mating surface",
+    rises_with=("groove_depth_mm", "face_gap_mm"),
+)
+def face_gland_depth(*, groove_depth_mm: Real, face_gap_mm: Real) -> Real:
+    """Gland depth of a face seal, groove floor to the opposite face.
+
+    Equation   t = h + g
+    Symbols    t   returned         [mm]
+               h   groove_depth_mm  [mm]
+               g   face_gap_mm      [mm]  0 where the faces touch
+    Valid      not negative
+    Source     usseal.com, definition of gland depth
+
+    >>> face_gland_depth(groove_depth_mm=2.70, face_gap_mm=0.05)
+    2.75
+    """
+    return groove_depth_mm + face_gap_mm
+
+
+@rule(
     unit="%",
     equation="S = 100 (d2 - t) / d2",
     symbols={"S": "squeeze [%]", "d2": "cross_section_mm", "t": "gland_depth_mm"},
