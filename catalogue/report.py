@@ -89,8 +89,9 @@ def _folded(findings: Sequence[Finding], unfolded: bool) -> tuple[list[Finding],
 def _finding(
     finding: Finding, style: Style, wrap: Callable[[str, str], list[str]], steps: Sequence[Step]
 ) -> list[str]:
-    sign = style.paint(SIGNS[finding.status], finding.status)
-    lines = [f"{sign} {finding.quantity}: {finding.status.value}"]
+    sign = SIGNS[finding.status]
+    first, *others = wrap(f"{sign} {finding.quantity}: {finding.status.value}", "    ")
+    lines = [first.replace(sign, style.paint(sign, finding.status), 1), *others]
     if values := _values(finding, style):
         lines += wrap("    " + values, "    ")
     if strip := margin_strip(finding, min(style.width - 8, 56)):

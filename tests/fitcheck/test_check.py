@@ -318,9 +318,9 @@ def test_the_guidance_chosen_is_named_in_the_finding(
 @pytest.mark.parametrize(
     ("choice", "told"),
     [
-        ({"squeeze": "inch-handbok"}, "guidance.squeeze: .*Near: inch-handbook"),
-        ({"gap": "by-sectoin"}, "guidance.gap: .*Near: by-section"),
-        ({"limits": {"fill": "ninty"}}, "guidance.fill: .*Near: ninety"),
+        ({"squeeze": "inch-handbok"}, "choices.squeeze: .*Near: inch-handbook"),
+        ({"gap": "by-sectoin"}, "choices.gap: .*Near: by-section"),
+        ({"limits": {"fill": "ninty"}}, "choices.limits.fill: .*Near: ninety"),
         ({"limits": {"fil": "ninety"}}, "fil"),
         ({"decision_rule": "iso14253"}, "decision_rule: .*Near: iso14253"),
         ({"thinning": "empiric"}, "thinning: .*empirical"),

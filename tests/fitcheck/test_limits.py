@@ -8,6 +8,7 @@ import pytest
 
 from fitcheck.limits import (
     back_up_width_mm,
+    check_choices,
     default_squeeze_guidance,
     detail_row,
     gap_limits,
@@ -126,12 +127,6 @@ def test_percent_general_is_the_printed_one(gland: str, motion: str, low: float,
     assert (found.low, found.high) == (low, high)
 
 
-def test_an_unknown_squeeze_guidance_is_refused_with_near_ones() -> None:
-    """A guidance that does not exist is refused with those that do."""
-    with pytest.raises(UnknownName, match="guidance.squeeze: .*Near: inch-handbook"):
-        squeeze(3.53, choice="inch-handbok")
-
-
 def test_a_row_of_one_depth_limits_one_side() -> None:
     """The four-lobed table prints the deepest gland only: it sets the least squeeze, not the greatest."""
     row = SqueezeRow(
@@ -206,12 +201,6 @@ def test_the_pressure_of_a_step_belongs_to_it() -> None:
     assert gap(4.0001, choice="by-hardness-steps").high == pytest.approx(0.30)
 
 
-def test_an_unknown_gap_guidance_is_refused() -> None:
-    """A gap table that does not exist is refused with those that do."""
-    with pytest.raises(UnknownName, match="guidance.gap: .*by-section"):
-        gap(3.0, choice="by-sectoin")
-
-
 # -- rows of limits --------------------------------------------------------------------------------
 
 
@@ -256,10 +245,23 @@ def test_a_limit_of_one_gland_does_not_judge_another() -> None:
     assert of_rule("peripheral_compression", gland="piston") is None
 
 
-def test_an_unknown_limit_guidance_is_refused_with_near_ones() -> None:
-    """A name that is no guidance of the rule is refused with those that are."""
-    with pytest.raises(UnknownName, match="guidance.fill: .*Near: ninety"):
-        of_rule("fill", "ninty")
+@pytest.mark.parametrize(
+    ("choices", "told"),
+    [
+        pytest.param(
+            Choices(squeeze_guidance="inch-handbok"), "choices.squeeze: .*Near: inch-handbook", id="squeeze"
+        ),
+        pytest.param(Choices(gap_guidance="by-sectoin"), "choices.gap: .*Near: by-section", id="gap"),
+        pytest.param(
+            Choices(limit_guidance={"fill": "ninty"}), "choices.limits.fill: .*Near: ninety", id="limits"
+        ),
+        pytest.param(Choices(limit_guidance={"fil": "ninety"}), "choices.limits: .*Near: fill", id="rule"),
+    ],
+)
+def test_a_guidance_that_does_not_exist_is_refused_with_near_ones(choices: Choices, told: str) -> None:
+    """A name that is no guidance, or no rule, is refused with those that are."""
+    with pytest.raises(UnknownName, match=told):
+        check_choices(GUIDANCE, choices)
 
 
 # -- what stands beside the depth ------------------------------------------------------------------

@@ -45,6 +45,7 @@ DOMAIN = {
     "area_factor": (0.7, 0.9),
     "volume_growth": (0.7, 2.2),
     "wall_side": (-1.0, 1.0),
+    "face_gap_mm": (0.0, 5.0),
     "value": (0.0, 100.0),
     "factor": (0.5, 2.0),
 }
@@ -140,3 +141,12 @@ def test_a_size_known_exactly_has_no_width() -> None:
     """A point is a span whose three values are one."""
     assert Span.point(3.5) == (3.5, 3.5, 3.5)
     assert math.isnan(Span.point(math.nan).low)
+
+
+def test_the_tight_side_is_bounded_where_the_offset_exceeds_the_depth() -> None:
+    """With more offset than depth the thinnest section is squeezed most, and the worst case must hold it."""
+    tight = RULES["tight_side_squeeze"]
+    worst = span(
+        tight, section_mm=Span(0.91, 1.0, 1.09), gland_depth_mm=Span.point(0.8), offset_mm=Span.point(1.5)
+    )
+    assert worst.high >= tight(section_mm=0.91, gland_depth_mm=0.8, offset_mm=1.5)

@@ -79,7 +79,8 @@ def _written(size: float, half: float, unit: str) -> str:
     if unit == "mm":
         return f"{size} ±{half} mm"
     inch, tolerance = (
-        (Decimal(str(value)) / Decimal("25.4")).quantize(Decimal("0.0001"), ROUND_UP) for value in (size, half)
+        (Decimal(str(value)) / Decimal("25.4")).quantize(Decimal("0.0001"), ROUND_UP)
+        for value in (size, half)
     )
     if unit == "in":
         return f"{inch} ±{tolerance} in"
@@ -134,7 +135,9 @@ def test_the_worst_case_bounds_every_assembly(thinning: str, gland: tuple[str, A
     at = conditions(kind, thinning=thinning)
     worst = quantities(spans_of(sizes), at)
     rng = np.random.default_rng(seed)
-    drawn = {name: Span.point(rng.uniform(size - half, size + half, 400)) for name, (size, half) in sizes.items()}
+    drawn = {
+        name: Span.point(rng.uniform(size - half, size + half, 400)) for name, (size, half) in sizes.items()
+    }
     corners = {
         name: Span.point(rng.choice([size - half, size + half], 400)) for name, (size, half) in sizes.items()
     }
@@ -188,8 +191,18 @@ def test_a_deeper_groove_never_squeezes_more(gland: tuple[str, Any], deeper: flo
     change = deeper if kind != "piston" else -deeper
     before = quantities(spans_of(sizes), conditions(kind, layers_off=("stretch",)))
     size, half = sizes[name]
-    after = quantities(spans_of({**sizes, name: (size + change, half)}), conditions(kind, layers_off=("stretch",)))
-    for rule in ("squeeze", "least_squeeze", "greatest_squeeze", "cold_squeeze", "hot_squeeze", "fill", "hot_fill"):
+    after = quantities(
+        spans_of({**sizes, name: (size + change, half)}), conditions(kind, layers_off=("stretch",))
+    )
+    for rule in (
+        "squeeze",
+        "least_squeeze",
+        "greatest_squeeze",
+        "cold_squeeze",
+        "hot_squeeze",
+        "fill",
+        "hot_fill",
+    ):
         assert after[rule].low < before[rule].low
         assert after[rule].high < before[rule].high
 
@@ -219,7 +232,9 @@ def test_inches_and_millimetres_have_one_verdict(gland: tuple[str, Any]) -> None
     assert [finding.rule for finding in inch.findings] == [finding.rule for finding in metric.findings]
     for one, other in zip(inch.findings, metric.findings, strict=True):
         assert one.status is other.status
-        assert (one.low, one.middle, one.high) == pytest.approx((other.low, other.middle, other.high), rel=1e-12, nan_ok=True)
+        assert (one.low, one.middle, one.high) == pytest.approx(
+            (other.low, other.middle, other.high), rel=1e-12, nan_ok=True
+        )
         assert (one.limits, one.reason) == (other.limits, other.reason)
 
 
@@ -287,20 +302,55 @@ def test_less_knowledge_never_makes_a_fit(gland: tuple[str, Any], missing: st.Da
 
 
 LENGTHS = st.sampled_from(
-    ["0.1 mm", "2 mm", "3.53 ±0.1 mm", "4.8 mm", "4.80 +0.2/0 mm", "25.4 mm", "25.4 H7", "25 ±U0.5 mm", "31.5 +0.03/0 mm",
-     "1 in", "31.5 mm by micrometer", "30 mm", "60 mm", "650 mm", "12.7..600 mm", "0 mm", "0..5 mm", "x", "", "-1 mm", "½ in"]
-)  # fmt: skip
+    [
+        "0.1 mm",
+        "2 mm",
+        "3.53 ±0.1 mm",
+        "4.8 mm",
+        "4.80 +0.2/0 mm",
+        "25.4 mm",
+        "25.4 H7",
+        "25 ±U0.5 mm",
+        "31.5 +0.03/0 mm",
+        "1 in",
+        "31.5 mm by micrometer",
+        "30 mm",
+        "60 mm",
+        "650 mm",
+        "12.7..600 mm",
+        "0 mm",
+        "0..5 mm",
+        "x",
+        "",
+        "-1 mm",
+        "½ in",
+    ]
+)
 PLACE_FIELDS = [
-    "bore_diameter", "groove_diameter", "land_diameter", "shaft_diameter", "throat_diameter", "groove_width",
-    "groove_depth", "groove_outer_diameter", "groove_inner_diameter", "face_gap", "corner_radius", "lead_in_length",
-    "passes_over", "runout", "guide_clearance",
-]  # fmt: skip
+    "bore_diameter",
+    "groove_diameter",
+    "land_diameter",
+    "shaft_diameter",
+    "throat_diameter",
+    "groove_width",
+    "groove_depth",
+    "groove_outer_diameter",
+    "groove_inner_diameter",
+    "face_gap",
+    "corner_radius",
+    "lead_in_length",
+    "passes_over",
+    "runout",
+    "guide_clearance",
+]
 QUESTIONS = st.fixed_dictionaries(
     {
         "part": st.fixed_dictionaries(
             {},
             optional={
-                "size": st.sampled_from(["214", "001", "475", "20x2.65", "0.6x0.5", "BS4518-0001-99", "JIS-G25", "999"]),
+                "size": st.sampled_from(
+                    ["214", "001", "475", "20x2.65", "0.6x0.5", "BS4518-0001-99", "JIS-G25", "999"]
+                ),
                 "kind": st.sampled_from(["o_ring", "four_lobed_ring", "gasket"]),
                 "inside_diameter": LENGTHS,
                 "cross_section": LENGTHS,
@@ -358,5 +408,9 @@ def test_any_question_is_answered_or_refused(asked: dict[str, Any]) -> None:
         assert verdict.findings
         assert str(verdict.question)
         # A fill below nothing is no fit.
-        assert all(one.low is None or one.low >= 0 for one in verdict.findings if one.rule == "fill" and one.status is Status.FITS)
+        assert all(
+            one.low is None or one.low >= 0
+            for one in verdict.findings
+            if one.rule == "fill" and one.status is Status.FITS
+        )
     assert asked == before

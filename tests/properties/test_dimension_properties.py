@@ -16,9 +16,45 @@ from schema.service import Service
 SIZE = st.decimals(min_value="1.0000", max_value="2000", places=4)
 DEVIATION = st.decimals(min_value="0", max_value="0.9", places=4)
 MARKS = st.sampled_from(
-    ["12.7", "1/2", "63/64", "9", "0", "H7", "f7", "mm", "in", "thou", '"', "±", "+/-", "+", "-", "/", "..", "to", ";", "U",
-     "=", "by", "calliper", "micrometer", ",", ".", "ø", " ", "e5", "M8x1", "½", "−", "NaN", "😀", "\x00", "\u200f"]
-)  # fmt: skip
+    [
+        "12.7",
+        "1/2",
+        "63/64",
+        "9",
+        "0",
+        "H7",
+        "f7",
+        "mm",
+        "in",
+        "thou",
+        '"',
+        "±",
+        "+/-",
+        "+",
+        "-",
+        "/",
+        "..",
+        "to",
+        ";",
+        "U",
+        "=",
+        "by",
+        "calliper",
+        "micrometer",
+        ",",
+        ".",
+        "ø",
+        " ",
+        "e5",
+        "M8x1",
+        "½",
+        "−",
+        "NaN",
+        "😀",
+        "\x00",
+        "\u200f",
+    ]
+)
 
 
 @given(SIZE, DEVIATION, DEVIATION)
@@ -32,7 +68,10 @@ def test_limits_enclose_what_was_written(size: Decimal, up: Decimal, down: Decim
 @given(SIZE, DEVIATION)
 def test_plus_minus_is_both_deviations(size: Decimal, deviation: Decimal) -> None:
     """±t and +t/-t are the same limits."""
-    one, two = parse_dimension(f"{size} ±{deviation} mm"), parse_dimension(f"{size} +{deviation}/-{deviation} mm")
+    one, two = (
+        parse_dimension(f"{size} ±{deviation} mm"),
+        parse_dimension(f"{size} +{deviation}/-{deviation} mm"),
+    )
     assert (one.lower, one.upper) == (two.lower, two.upper)
 
 
@@ -52,7 +91,10 @@ def test_a_decimal_comma_is_a_decimal_point(size: Decimal, deviation: Decimal) -
     assert (one.nominal, one.lower, one.upper) == (two.nominal, two.lower, two.upper)
 
 
-@given(st.decimals(min_value="0.0500", max_value="100", places=4), st.decimals(min_value="0", max_value="0.01", places=4))
+@given(
+    st.decimals(min_value="0.0500", max_value="100", places=4),
+    st.decimals(min_value="0", max_value="0.01", places=4),
+)
 def test_inches_are_25_4_times_millimetres(size: Decimal, deviation: Decimal) -> None:
     """A size in inches and the same in mm have exactly equal limits."""
     inch = parse_dimension(f"{size} ±{deviation} in")
@@ -70,7 +112,13 @@ def test_the_mean_lies_among_its_readings(readings: list[Decimal], expanded: Dec
     assert found.standard_uncertainty >= expanded / 2 - slack
 
 
-@given(st.one_of(st.text(max_size=60), st.lists(MARKS, max_size=12).map("".join), st.lists(MARKS, max_size=12).map(" ".join)))
+@given(
+    st.one_of(
+        st.text(max_size=60),
+        st.lists(MARKS, max_size=12).map("".join),
+        st.lists(MARKS, max_size=12).map(" ".join),
+    )
+)
 @example("²")
 @example("1²/64 in")
 @example("٣ mm")
@@ -99,8 +147,27 @@ def test_any_size_code_is_found_or_refused(text: str) -> None:
 
 
 @given(
-    st.sampled_from(["motion", "medium", "pressure", "pressure_from", "temperature", "fluid", "swell_low_percent", "nonsense"]),
-    st.one_of(st.text(max_size=30), st.floats(), st.integers(), st.booleans(), st.none(), st.lists(st.text(max_size=5)), st.binary()),
+    st.sampled_from(
+        [
+            "motion",
+            "medium",
+            "pressure",
+            "pressure_from",
+            "temperature",
+            "fluid",
+            "swell_low_percent",
+            "nonsense",
+        ]
+    ),
+    st.one_of(
+        st.text(max_size=30),
+        st.floats(),
+        st.integers(),
+        st.booleans(),
+        st.none(),
+        st.lists(st.text(max_size=5)),
+        st.binary(),
+    ),
 )
 @example("pressure", "²bar")
 @example("temperature", "²..³ degC")

@@ -95,7 +95,7 @@ def test_every_cell_cites_its_page() -> None:
 
 
 def test_only_padded_tolerances_are_rounded_before_their_last_digit() -> None:
-    """The step a cell is rounded to is its last digit, or 0.01 mm for a tolerance printed with a zero behind."""
+    """A cell is rounded to its last digit, or to 0.01 mm where a tolerance is printed with a zero behind."""
     padded = [
         row
         for row in CELLS
@@ -200,7 +200,7 @@ def test_the_diameter_tolerance_never_falls_in_a_series(series: str) -> None:
 
 
 def test_steps_are_thirty_seconds_of_an_inch_with_known_exceptions() -> None:
-    """Neighbours differ by multiples of 1/32 in within .0015 in, except the odd small and five large steps."""
+    """Neighbours differ by multiples of 1/32 in within .0015 in, save the small and five large steps."""
     odd = []
     for series in SERIES:
         for low, high in pairwise(in_series(series)):

@@ -108,7 +108,7 @@ def test_the_misprinted_section_138_is_that_of_139() -> None:
 
 
 def test_the_inch_chart_judges_the_standard_section_by_the_printed_squeeze() -> None:
-    """A .139 in section is judged by the chart's printed smallest squeeze, 9 %, not by its misprinted .138 in."""
+    """A .139 in section is judged by the printed smallest squeeze, 9 %, not by the misprinted .138 in."""
     (shipped,) = (
         row
         for row in published_guidance().squeeze

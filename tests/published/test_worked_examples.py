@@ -62,7 +62,7 @@ FUNCTIONS = {
 
 @pytest.mark.parametrize("row", [pytest.param(row, id=row["case"]) for row in ROWS])
 def test_a_worked_example_is_met(row: Row) -> None:
-    """The printed result follows from the printed inputs, to half of its last digit or for the reason given."""
+    """The printed result follows from the printed inputs, to half of its last digit or as the row says."""
     pairs = (pair.split("=") for pair in row["inputs"].split(";"))
     inputs = {name: float(value) for name, value in pairs}
     tolerance = float(row["tolerance"]) + 1e-12
@@ -221,7 +221,7 @@ def test_the_probability_of_a_reading_is_that_of_the_standard_library(reading: s
 
 
 def test_a_bearing_stack_by_root_sum_square() -> None:
-    """+25.0000 ±0.0250, -25.0500 ±0.0130, +10.0000 ±0.1000: ±0.1039, 9.8461 to 10.0539 (public worked sample)."""
+    """+25 ±0.0250, -25.05 ±0.0130, +10 ±0.1000: ±0.1039, 9.8461 to 10.0539 (public worked sample)."""
     halves = {"housing": 0.0250, "shaft": -0.0130, "spacer": 0.1000}
     moves = {name: Influence(name, half, measured=False) for name, half in halves.items()}
     limits = Limits(9.8461, 10.0539, "mm", "worst_case", "own", "public worked sample", "published_once")

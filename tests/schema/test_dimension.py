@@ -275,8 +275,9 @@ REFUSED = {
     "<script>12.7</script> mm": "cannot read",
     "{{12.7}} mm": "cannot read",
     "../12.7 mm": "part.inside_diameter: .",
-    "12.7 mm" * 5000: "cannot use",
-    "9" * 4000 + " mm": "beyond any part of a damper",
+    "12.7 mm" * 5000: "the text is 35000 characters long",
+    "9" * 4000 + " mm": "the text is 4003 characters long",
+    "9" * 110 + " mm": "beyond any part of a damper",
     "9" * 5000 + "/64 in": "part.inside_diameter: .",
     "1 " + "9" * 5000 + "/64 in": "part.inside_diameter: .",
     "±" * 20000: "part.inside_diameter: .",
@@ -309,13 +310,13 @@ def test_what_is_no_text_is_refused(given: object) -> None:
 @pytest.mark.parametrize("text", ["12.7 mm by yardstick", "12.7 mm by", "12.7 mm by micrometre screw"])
 def test_an_unknown_instrument_is_refused(text: str) -> None:
     """An instrument that is not known is refused with the ones that are."""
-    with pytest.raises(UnknownName, match="this instrument is not known.*micrometer"):
+    with pytest.raises(UnknownName, match=r"this instrument is not known.*micrometer"):
         parse_dimension(text)
 
 
 def test_a_near_instrument_is_named() -> None:
     """A misspelt instrument is refused with the nearest known name."""
-    with pytest.raises(UnknownName, match="Near: .*micrometer"):
+    with pytest.raises(UnknownName, match=r"Near: .*micrometer"):
         parse_dimension("12.7 mm by micrometr")
 
 

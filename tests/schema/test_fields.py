@@ -79,19 +79,37 @@ def test_a_pressure_is_read_as_gauge(text: str, mpa: float) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["5", "bar", "-1 bar", "101 MPa", "0.5 bara", "5 atm", "5 a", "5 g", "5 bar bar", "1,000.5 psi", "5..6 bar",
-     "9" * 5000 + " bar", 5, 5.0, True, [5], {"bar": 5}, *HOSTILE],
+    [
+        "5",
+        "bar",
+        "-1 bar",
+        "101 MPa",
+        "0.5 bara",
+        "5 atm",
+        "5 a",
+        "5 g",
+        "5 bar bar",
+        "1,000.5 psi",
+        "5..6 bar",
+        "9" * 5000 + " bar",
+        5,
+        5.0,
+        True,
+        [5],
+        {"bar": 5},
+        *HOSTILE,
+    ],
     ids=ids,
-)  # fmt: skip
+)
 def test_what_is_no_pressure_is_refused(text: object) -> None:
     """A pressure without a known unit, below zero or beyond 100 MPa is refused by name."""
-    with pytest.raises(InputErrors, match="service.pressure: "):
+    with pytest.raises(InputErrors, match=r"service.pressure: "):
         service(pressure=text)
 
 
 def test_a_million_digits_are_no_pressure() -> None:
     """A number beyond the range of exact decimals is refused, not raised as an overflow."""
-    with pytest.raises(InputErrors, match="service.pressure: "):
+    with pytest.raises(InputErrors, match=r"service.pressure: "):
         service(pressure="9" * 1_000_001 + " bar")
 
 
@@ -126,7 +144,8 @@ def test_a_temperature_range_is_read(text: str, low: float, high: float) -> None
         ("-10.. degC", "two numbers and a unit"),
         ("nan..60 degC", "two numbers and a unit"),
         ("-10..60 degX", "unit of temperature is not known"),
-        ("9" * 5000 + " degC", "outside what any elastomer meets"),
+        ("9" * 5000 + " degC", "two numbers and a unit"),
+        ("9" * 20 + " degC", "outside what any elastomer meets"),
     ],
     ids=ids,
 )
@@ -139,7 +158,7 @@ def test_what_is_no_temperature_range_is_refused(text: str, problem: str) -> Non
 @pytest.mark.parametrize("text", HOSTILE, ids=ids)
 def test_hostile_text_is_no_temperature(text: str) -> None:
     """Hostile text is refused as any other that is no temperature."""
-    with pytest.raises(InputErrors, match="service.temperature: "):
+    with pytest.raises(InputErrors, match=r"service.temperature: "):
         service(temperature=text)
 
 
@@ -162,7 +181,7 @@ def test_a_roughness_is_read(text: str, um: float) -> None:
 @pytest.mark.parametrize("text", ["0.4", "0 um", "-1 um", "51 um", "0.4 mm", *HOSTILE], ids=ids)
 def test_what_is_no_roughness_is_refused(text: str) -> None:
     """A roughness without its unit, of zero or beyond 50 um is refused."""
-    with pytest.raises(InputErrors, match="place.surface_finish_running: a roughness is"):
+    with pytest.raises(InputErrors, match=r"place.surface_finish_running: a roughness is"):
         place(surface_finish_running=text)
 
 
@@ -177,7 +196,7 @@ def test_a_number_is_read(text: object, value: float) -> None:
 @pytest.mark.parametrize("text", ["101", "-31", "5 mm", True, False, [5], {}, *HOSTILE], ids=ids)
 def test_what_is_no_number_is_refused(text: object) -> None:
     """A number out of bounds, not finite, or no number at all is refused."""
-    with pytest.raises(InputErrors, match="service.swell_high_percent: this is not a number it may be"):
+    with pytest.raises(InputErrors, match=r"service.swell_high_percent: this is not a number it may be"):
         service(swell_high_percent=text)
 
 
@@ -190,7 +209,7 @@ def test_a_reversed_swell_is_refused() -> None:
 @pytest.mark.parametrize("text", ["3", "-1", "1.5", "inf", "nan", "two", True], ids=ids)
 def test_back_up_rings_are_none_one_or_two(text: object) -> None:
     """The number of back-up rings is a whole number from 0 to 2."""
-    with pytest.raises(InputErrors, match="place.back_up_rings: .*0 to 2, whole"):
+    with pytest.raises(InputErrors, match=r"place.back_up_rings: .*0 to 2, whole"):
         place(back_up_rings=text)
 
 
@@ -203,7 +222,7 @@ def test_a_word_is_found_in_any_spelling(text: str) -> None:
 @pytest.mark.parametrize("text", ["rotary", 3, ["static"], *HOSTILE], ids=ids)
 def test_a_word_outside_the_list_is_refused(text: object) -> None:
     """A word that is not in the list is refused with the list."""
-    with pytest.raises(InputErrors, match="service.motion: .*static, reciprocating"):
+    with pytest.raises(InputErrors, match=r"service.motion: .*static, reciprocating"):
         service(motion=text)
 
 
@@ -258,7 +277,7 @@ def test_an_unknown_field_is_told_with_near_ones() -> None:
 
 def test_a_missing_field_that_is_needed_is_told() -> None:
     """A ring without its section is refused with what is missing and an example."""
-    with pytest.raises(InputErrors, match="part.cross_section: is missing .*Example: 3.53"):
+    with pytest.raises(InputErrors, match=r"part.cross_section: is missing .*Example: 3.53"):
         read_model(ORing, {"inside_diameter": "24.99 mm"}, path="part")
 
 

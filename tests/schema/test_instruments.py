@@ -76,7 +76,7 @@ def test_no_spelling_belongs_to_two_instruments() -> None:
 @pytest.mark.parametrize("name", ["", "ruler", "eye", "😀", "calliper; DROP TABLE", "x" * 100_000])
 def test_an_unknown_instrument_is_refused(name: str) -> None:
     """An unknown instrument is refused with the known ones and the way around them."""
-    with pytest.raises(UnknownName, match="this instrument is not known.*or give U"):
+    with pytest.raises(UnknownName, match=r"this instrument is not known.*or give U"):
         instrument(name)
 
 

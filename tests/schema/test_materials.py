@@ -92,14 +92,14 @@ def test_expansion_of_nbr_is_the_printed_one() -> None:
 @pytest.mark.parametrize("text", ["", "cheese", "rubber", "😀", "NBR; DROP TABLE", "x" * 50_000, "\x00"])
 def test_an_unknown_material_is_refused(text: str) -> None:
     """A material that is not known is refused with the known codes."""
-    with pytest.raises(UnknownName, match="this material is not known.*NBR"):
+    with pytest.raises(UnknownName, match=r"this material is not known.*NBR"):
         material_code(text)
 
 
 @pytest.mark.parametrize("text", ["", "custard", "brake", "😀", "x" * 50_000])
 def test_an_unknown_fluid_is_refused(text: str) -> None:
     """A fluid that is not known is refused with the known codes."""
-    with pytest.raises(UnknownName, match="this fluid is not known.*mineral_oil"):
+    with pytest.raises(UnknownName, match=r"this fluid is not known.*mineral_oil"):
         fluid_code(text)
 
 

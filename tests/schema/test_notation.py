@@ -110,7 +110,13 @@ def test_what_is_no_mark_is_refused_with_its_place(text: str) -> None:
         tokens(text, field="size")
 
 
-def test_long_texts_take_no_longer_than_their_length() -> None:
-    """Half a million digits are split at once: the scanner never goes back."""
-    (token,) = tokens("1" * 500_000, field="")
-    assert len(token.text) == 500_000
+def test_a_text_longer_than_any_dimension_is_refused_unread() -> None:
+    """Half a million digits are refused by their length, which the refusal tells without repeating them."""
+    with pytest.raises(DimensionError, match="the text is 500000 characters long") as caught:
+        tokens("1" * 500_000, field="")
+    assert len(str(caught.value)) < 500
+
+
+def test_a_long_dimension_is_still_read() -> None:
+    """Sixteen readings in one text are read."""
+    assert kinds("; ".join(["12.672"] * 14)).count("number") == 14

@@ -85,23 +85,35 @@ def test_a_gland_is_found_by_its_kind(kind: str) -> None:
     ("sections", "told"),
     [
         pytest.param({"part": {"kind": "gasket"}}, "part.kind: this is not a ring", id="kind of part"),
-        pytest.param({"part": {"kind": "back_up_ring"}}, "part.kind: this is not a ring", id="back-up ring alone"),
+        pytest.param(
+            {"part": {"kind": "back_up_ring"}}, "part.kind: this is not a ring", id="back-up ring alone"
+        ),
         pytest.param({"part": {"size": "999"}}, "part.size: AS568 has no such size", id="size"),
-        pytest.param({"part": {"material": "cheese"}}, "part.material: this material is not known", id="material"),
+        pytest.param(
+            {"part": {"material": "cheese"}}, "part.material: this material is not known", id="material"
+        ),
         pytest.param({"place": {"kind": "hole"}}, "place.kind: this is not a gland", id="kind of place"),
         pytest.param({"place": {"kind": ""}}, "place.kind: the kind of gland is missing", id="no kind"),
-        pytest.param({"place": {"bore_diameter": "20 mm"}}, "is not larger than groove_diameter", id="bore in groove"),
-        pytest.param({"place": {"land_diameter": "25 mm"}}, "shallower than the clearance", id="land below groove"),
-        pytest.param({"place": {"land_diameter": "32 mm"}}, "is not larger than land_diameter", id="land in bore"),
+        pytest.param(
+            {"place": {"bore_diameter": "20 mm"}}, "is not larger than groove_diameter", id="bore in groove"
+        ),
+        pytest.param(
+            {"place": {"land_diameter": "25 mm"}}, "shallower than the clearance", id="land below groove"
+        ),
+        pytest.param(
+            {"place": {"land_diameter": "32 mm"}}, "is not larger than land_diameter", id="land in bore"
+        ),
         pytest.param({"service": {"fluid": "custard"}}, "service.fluid: this fluid is not known", id="fluid"),
         pytest.param({"choices": {"squeze": "x"}}, "choices.squeze: there is no such choice", id="choice"),
         pytest.param({"choices": {"limits": "x"}}, "choices.limits: limits are given as", id="limits"),
         pytest.param({"choices": {"layers_off": 5}}, "choices.layers_off", id="layers that are no list"),
-        pytest.param({"back_up_ring": {"width": "0 mm"}}, "back_up_ring.width: zero is not", id="back-up width"),
+        pytest.param(
+            {"back_up_ring": {"width": "0 mm"}}, "back_up_ring.width: zero is not", id="back-up width"
+        ),
         pytest.param({"back_up_ring": {"material": "PTFE"}}, "back_up_ring.width: is missing", id="no width"),
         pytest.param({"servise": {}}, "servise: there is no such section.*Near: service", id="section"),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_used_is_told_by_its_field(sections: dict[str, Any], told: str) -> None:
     """Each unusable field is told by section and name, with what is wrong."""
     with pytest.raises(InputErrors, match=told):
@@ -118,7 +130,7 @@ def test_a_section_holds_named_fields(section: str, value: object) -> None:
 
 def test_errors_of_all_sections_are_told_at_once() -> None:
     """A question with a fault in each section tells all of them."""
-    with pytest.raises(InputErrors, match="part.size") as caught:
+    with pytest.raises(InputErrors, match=r"part.size") as caught:
         question_from(
             given(
                 part={"size": "999"},
@@ -133,7 +145,7 @@ def test_errors_of_all_sections_are_told_at_once() -> None:
 
 def test_an_empty_question_says_what_is_needed() -> None:
     """Nothing given: both sizes of the ring and the kind of gland are asked for."""
-    with pytest.raises(InputErrors, match="part.inside_diameter: is missing") as caught:
+    with pytest.raises(InputErrors, match=r"part.inside_diameter: is missing") as caught:
         question_from({})
     assert {error.field for error in caught.value.errors} == {
         "part.inside_diameter",
@@ -163,8 +175,12 @@ def test_choices_read_a_list_of_layers_from_a_text() -> None:
 def test_hostile_values_end_in_an_error_of_this_project_or_none(section: str, value: object) -> None:
     """No value in any field of any section raises anything but this project's errors."""
     fields = {
-        "part": "size", "place": "groove_width", "service": "fluid", "back_up_ring": "width", "choices": "squeeze"
-    }  # fmt: skip
+        "part": "size",
+        "place": "groove_width",
+        "service": "fluid",
+        "back_up_ring": "width",
+        "choices": "squeeze",
+    }
     try:
         question = question_from(given(**{section: {fields[section]: value}}))
     except BorebookError as error:
