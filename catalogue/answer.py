@@ -76,14 +76,14 @@ def _number(value: float | None) -> float | None:
     return float(f"{value:.10g}") + 0.0
 
 
-_NUMBER = {"type": ["number", "null"]}
-_TEXT = {"type": "string"}
-_STATUS = {"enum": ["fits", "does not fit", "not proven"]}
+_NUMBER: dict[str, Any] = {"type": ["number", "null"]}
+_TEXT: dict[str, Any] = {"type": "string"}
+_STATUS: dict[str, Any] = {"enum": ["fits", "does not fit", "not proven"]}
 
 
 def answer_schema() -> dict[str, Any]:
     """The JSON Schema (2020-12) of ``answer``."""
-    meanings = {
+    meanings: dict[str, tuple[dict[str, Any], str]] = {
         "rule": (_TEXT, "name of the rule"),
         "quantity": (_TEXT, "what was judged, in words"),
         "low": (_NUMBER, "smallest value: worst case, widened by the guard band of the decision rule"),

@@ -13,7 +13,7 @@ from typing import Any
 
 from catalogue.words import PART_KINDS
 from schema.errors import InputError, InputErrors, UnknownName
-from schema.nearest import nearest
+from schema.nearest import nearest, not_among
 
 Texts = dict[str, Any]
 MOST_NAMES_COMPARED = 5000  # comparing more takes longer than a person waits for a hint
@@ -169,13 +169,7 @@ def parts(
     if kind is not None:
         plain = kind.strip().lower().replace("-", "_").replace(" ", "_")
         if plain not in PART_KINDS:
-            raise UnknownName(
-                field="kind",
-                given=kind,
-                problem="there is no such kind of part",
-                allowed=", ".join(PART_KINDS),
-                nearest=nearest(plain, PART_KINDS),
-            )
+            raise not_among(PART_KINDS, field="kind", given=kind, problem="there is no such kind of part")
         where.append("kind = ?")
         values.append(plain)
     columns = "part_number || ' ' || description || ' ' || coalesce(material, '') || ' ' || "

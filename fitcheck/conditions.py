@@ -8,7 +8,7 @@ from typing import NamedTuple
 from fitcheck.numbers import Span
 from fitcheck.rule import Evaluate, Rule, span
 from fitcheck.squeeze import section_loss_constant_volume, section_loss_empirical, section_loss_joined
-from schema.errors import UnknownName
+from schema.nearest import not_among
 
 THINNING: dict[str, Rule | None] = {
     "empirical": section_loss_empirical,
@@ -53,6 +53,4 @@ def check_layers(conditions: Conditions) -> None:
         *(("layers_off", layer, LAYERS) for layer in conditions.layers_off),
     ):
         if given not in allowed:
-            raise UnknownName(
-                field=field, given=given, problem="there is no such name", allowed=", ".join(allowed)
-            )
+            raise not_among(allowed, field=f"choices.{field}", given=given, problem="there is no such name")

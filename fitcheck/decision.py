@@ -12,9 +12,8 @@ import math
 from typing import NamedTuple
 
 from fitcheck.numbers import Real, Span, Truth, normal_share_below, smaller
-from schema.errors import UnknownName
 from schema.finding import Limits, Status
-from schema.nearest import nearest
+from schema.nearest import not_among
 
 # Sums of decimals carry errors of this relative size; a value on its limit is inside (limits are inclusive).
 _ROUNDING = 1e-9
@@ -65,12 +64,11 @@ def decision_rule(name: str) -> DecisionRule:
     """Find a decision rule by name; raises UnknownName."""
     found = DECISION_RULES.get(name)
     if found is None:
-        raise UnknownName(
-            field="decision_rule",
+        raise not_among(
+            DECISION_RULES,
+            field="choices.decision_rule",
             given=name,
-            problem="there is no such decision rule",
-            allowed=", ".join(DECISION_RULES),
-            nearest=nearest(name, DECISION_RULES),
+            problem="there is no such rule",
         )
     return found
 

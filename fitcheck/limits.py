@@ -7,10 +7,9 @@ limits carry the row they came from.
 from __future__ import annotations
 
 from fitcheck.squeeze import plain_squeeze
-from schema.errors import UnknownName
 from schema.finding import Limits
 from schema.guidance import Choices, GapRow, GlandDetailRow, Guidance, LimitRow, SqueezeRow
-from schema.nearest import nearest
+from schema.nearest import not_among
 
 # A section this near to a tabled one uses its row: 1.80 and 1.78, 2.65 and 2.62, 3.55 and 3.53 mm
 # (orings.co.uk gives both the same housing).
@@ -248,12 +247,5 @@ def check_choices(guidance: Guidance, choices: Choices) -> None:
             named.append((f"choices.limits.{rule}", name, of_rule))
     for field, given, known in named:
         if given and given not in known:
-            names = sorted(known)
-            raise UnknownName(
-                field=field,
-                given=given,
-                problem="there is no such guidance" if field != "choices.limits" else "there is no such rule",
-                allowed=", ".join(names),
-                example=names[0],
-                nearest=nearest(given, names),
-            )
+            problem = "there is no such guidance" if field != "choices.limits" else "there is no such rule"
+            raise not_among(sorted(known), field=field, given=given, problem=problem)

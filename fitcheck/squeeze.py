@@ -305,13 +305,14 @@ def tight_side_squeeze(*, section_mm: Real, gland_depth_mm: Real, offset_mm: Rea
                d2'  section_mm      [mm]
                t    gland_depth_mm  [mm]
                e    offset_mm       [mm]
-    Valid      positive section
+    Valid      positive section; offset not above the depth (the metal would meet), else nan
     Source     MIL-G-5514G 3.6.2, the opposite side
 
     >>> tight_side_squeeze(section_mm=3.40, gland_depth_mm=3.05, offset_mm=0.05)
     11.76
     """
-    return 100.0 * (section_mm - gland_depth_mm + offset_mm) / section_mm
+    depth = gland_depth_mm - offset_mm
+    return 100.0 * (section_mm - where(depth >= 0.0, depth, math.nan)) / section_mm
 
 
 @rule(

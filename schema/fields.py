@@ -14,8 +14,8 @@ from decimal import Decimal, InvalidOperation
 from typing import Any, NamedTuple, TypeVar
 
 from schema.dimension import Dimension, parse_dimension
-from schema.errors import BorebookError, InputError, InputErrors, UnknownName
-from schema.nearest import nearest
+from schema.errors import BorebookError, InputError, InputErrors
+from schema.nearest import not_among
 from schema.notation import LONGEST_TEXT, normalised
 from schema.units import gauge_pressure_mpa, temperature_deg_c
 
@@ -92,14 +92,7 @@ def choice(doc: str, allowed: tuple[str, ...], *, default: str | None = _REQUIRE
         word = str(value).strip().lower().replace("-", "_").replace(" ", "_")
         if word in allowed:
             return word
-        raise UnknownName(
-            field=path,
-            given=value,
-            problem="this is not one of the words it may be",
-            allowed=", ".join(allowed),
-            example=allowed[0],
-            nearest=nearest(word, allowed),
-        )
+        raise not_among(allowed, field=path, given=value, problem="this is not one of the words it may be")
 
     return _field(Meaning(doc, allowed[0], "choice", read, allowed), default)
 
@@ -277,15 +270,8 @@ def read_model(model: type[Model], given: Mapping[str, Any], *, path: str) -> Mo
     for name, value in given.items():
         field = fields.get(name.replace("-", "_"))
         if field is None:
-            errors.append(
-                UnknownName(
-                    field=f"{path}.{name}",
-                    given="",
-                    problem="there is no such field",
-                    allowed=", ".join(fields),
-                    nearest=nearest(name, fields),
-                )
-            )
+            unknown = not_among(fields, field=f"{path}.{name}", given=name, problem="there is no such field")
+            errors.append(unknown)
         elif value is not None and value != "":
             try:
                 values[field.name] = meaning_of(field).read(value, f"{path}.{field.name}")

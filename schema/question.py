@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from schema.errors import InputError, InputErrors, UnknownName
+from schema.errors import InputError, InputErrors
 from schema.fields import collect, read_model
 from schema.guidance import Choices
 from schema.model import Model
-from schema.nearest import nearest
+from schema.nearest import not_among
 from schema.parts import PART_MODELS, BackUpRing, FourLobedRing, ORing, Ring
 from schema.places import PLACE_MODELS, Gland
 from schema.ring_sizes import ring_size
@@ -58,17 +58,8 @@ def ring_from(given: Mapping[str, Any], *, path: str = "part") -> Ring:
     model = PART_MODELS.get(kind)
     if model is None or model is BackUpRing:
         rings = tuple(known for known in PART_MODELS if known != BackUpRing.kind)
-        raise InputErrors(
-            [
-                UnknownName(
-                    field=f"{path}.kind",
-                    given=kind,
-                    problem="this is not a ring that can be checked in a gland",
-                    allowed=", ".join(rings),
-                    nearest=nearest(kind, rings),
-                )
-            ]
-        )
+        problem = "this is not a ring that can be checked in a gland"
+        raise InputErrors([not_among(rings, field=f"{path}.kind", given=kind, problem=problem)])
     errors: list[InputError] = []
     code = str(values.pop("size", "") or values.pop("code", "") or "")
     values.pop("code", None)
@@ -108,18 +99,11 @@ def gland_from(given: Mapping[str, Any], *, path: str = "place") -> Gland:
     kind = str(values.pop("kind", "")).lower().replace("-", "_")
     model = PLACE_MODELS.get(kind) or PLACE_MODELS.get(f"{kind}_gland")
     if model is None:
-        raise InputErrors(
-            [
-                UnknownName(
-                    field=f"{path}.kind",
-                    given=kind,
-                    problem="the kind of gland is missing" if not kind else "this is not a gland",
-                    allowed=", ".join(PLACE_MODELS),
-                    example="rod_gland",
-                    nearest=nearest(kind, PLACE_MODELS),
-                )
-            ]
+        problem = "this is not a gland" if kind else "the kind of gland is missing"
+        unknown = not_among(
+            PLACE_MODELS, field=f"{path}.kind", given=kind, problem=problem, example="rod_gland"
         )
+        raise InputErrors([unknown])
     return read_model(model, values, path=path)
 
 
@@ -127,13 +111,7 @@ def choices_from(given: Mapping[str, Any], *, path: str = "choices") -> Choices:
     """Read the choices of a question; names of guidance are checked where they are used."""
     allowed = ("decision_rule", "squeeze", "gap", "limits", "thinning", "thickening", "layers_off")
     errors: list[InputError] = [
-        UnknownName(
-            field=f"{path}.{name}",
-            given="",
-            problem="there is no such choice",
-            allowed=", ".join(allowed),
-            nearest=nearest(name, allowed),
-        )
+        not_among(allowed, field=f"{path}.{name}", given=name, problem="there is no such choice")
         for name in given
         if name not in allowed
     ]
@@ -182,13 +160,7 @@ def question_from(given: Mapping[str, Any]) -> Question:
     """
     sections = ("part", "place", "service", "back_up_ring", "choices")
     errors: list[InputError] = [
-        UnknownName(
-            field=name,
-            given="",
-            problem="there is no such section",
-            allowed=", ".join(sections),
-            nearest=nearest(name, sections),
-        )
+        not_among(sections, field=name, given=name, problem="there is no such section")
         for name in given
         if name not in sections
     ]

@@ -11,16 +11,9 @@ def command(list_name: str | None) -> int:
     """Print the words that options and question files understand: all lists, or one LIST."""
     lists = _lists()
     if list_name is not None and list_name not in lists:
-        from schema.errors import UnknownName
-        from schema.nearest import nearest
+        from schema.nearest import not_among
 
-        raise UnknownName(
-            field="list",
-            given=list_name,
-            problem="there is no such list",
-            allowed=", ".join(lists),
-            nearest=nearest(list_name, lists),
-        )
+        raise not_among(lists, field="list", given=list_name, problem="there is no such list")
     for name, words in lists.items():
         if list_name in (None, name):
             click.echo(f"{name}:")

@@ -185,7 +185,7 @@ def test_inside_and_beyond_judge_arrays_one_by_one() -> None:
 
 def test_an_unknown_decision_rule_is_refused_with_near_ones() -> None:
     """A decision rule that does not exist is refused with those that do."""
-    with pytest.raises(UnknownName, match=r"there is no such decision rule.*Near: iso14253-1-u2"):
+    with pytest.raises(UnknownName, match=r"there is no such rule.*Near: iso14253-1-u2"):
         decision_rule("iso14253-1-u3")
 
 

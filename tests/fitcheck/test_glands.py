@@ -46,7 +46,7 @@ def test_a_piston_gland_stretches_its_ring() -> None:
 
 
 def test_a_rod_gland_compresses_its_ring() -> None:
-    """In a housing the outside of the ring counts against the groove; stretch on the shaft is the wrong sum."""
+    """In a housing the outside of the ring counts against the groove; not the stretch on the shaft."""
     found = middle(ROD, gland="rod")
     outside = 24.99 + 2 * 3.53
     assert found["peripheral_compression"] == pytest.approx(100 * (outside - 31.5) / outside)

@@ -25,7 +25,7 @@ FITS, NOT, OUT = Status.FITS, Status.NOT_PROVEN, Status.DOES_NOT_FIT
 def test_finish_is_judged_by_the_printed_limits(
     ask: Ask, field: str, text: str, motion: str, expected: Status
 ) -> None:
-    """Reciprocating 0.4, static 0.8, unsealed 1.6 um Ra (roymech.org), not smoother than 8 uin when moving."""
+    """Reciprocating 0.4, static 0.8, unsealed 1.6 um Ra (roymech.org), not below 8 uin when moving."""
     rule = {"surface_finish_running": "finish_running", "surface_finish_groove": "finish_groove"}[field]
     assert ask(place={field: text}, service={"motion": motion}).of(rule).status is expected
 
