@@ -147,7 +147,10 @@ class _Reader:
         first = self._size()
         kind = self._kind()
         if kind == "zone":
+            self._refuse_power_of_ten()
             return self._with_zone(first)
+        if kind == "mark" and self.marks[self.at].text == "/":
+            raise self._error("this is no fraction of a drawing", allowed="halves to 128ths", example="63/64 in")
         self.unit = self.unit or implied_unit or ""
         if not self.unit:
             raise self._error("the unit is missing", allowed="mm or in after the number", example="12.70 mm")
@@ -188,6 +191,15 @@ class _Reader:
             self.given,
             tolerance_class=designation,
         )
+
+    def _refuse_power_of_ten(self) -> None:
+        """``1e3`` may be meant as a thousand or as the class e3: neither is guessed."""
+        size, zone = self.marks[self.at - 1], self.marks[self.at]
+        if zone.text[0] in "eE" and zone.start == size.start + len(size.text):
+            raise self._error(
+                f"{size.text}{zone.text} may be a power of ten or a tolerance class",
+                allowed=f"{size.text} {zone.text} for the class; powers of ten are not read",
+            )
 
     def _with_range(self, low: Decimal) -> Dimension:
         self._next()
@@ -271,7 +283,7 @@ class _Reader:
     def _take_unit(self, mark: Token) -> bool:
         """Keep the unit aside; units after ``by`` are words of the instrument's name."""
         unit = LENGTH_SPELLINGS.get(mark.text.lower()) if mark.kind == "word" else None
-        if unit is None:
+        if unit is None or mark.text == "M":  # M8 is a thread, not eight metres
             return False
         if self.unit and unit != self.unit:
             raise self._error(f"two units in one dimension, {self.unit} and {unit}", example=EXAMPLES)

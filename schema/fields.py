@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
+import re
 from collections.abc import Callable, Mapping
 from decimal import Decimal, InvalidOperation
 from typing import Any, NamedTuple, TypeVar
@@ -164,6 +165,14 @@ def pressure(doc: str, example: str) -> Any:
             return value
         text = normalised(str(value))
         size, unit = _number_and_unit(text)
+        if re.match(r"\d{1,3}(,\d{3})+(?![\d,])", text):
+            raise InputError(
+                field=path,
+                given=value,
+                problem="the comma may be a decimal sign or may part thousands",
+                allowed="a number without a comma",
+                example="1000 psi",
+            )
         if size is None or not unit:
             raise InputError(
                 field=path,

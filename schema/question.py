@@ -54,7 +54,7 @@ def ring_from(given: Mapping[str, Any], *, path: str = "part") -> Ring:
     Raises InputErrors with every field that cannot be used.
     """
     values = dict(given)
-    kind = str(values.pop("kind", "o_ring")).lower().replace("-", "_")
+    kind = str(values.pop("kind", None) or "o_ring").lower().replace("-", "_")
     model = PART_MODELS.get(kind)
     if model is None or model is BackUpRing:
         rings = tuple(known for known in PART_MODELS if known != BackUpRing.kind)
@@ -96,7 +96,7 @@ def ring_from(given: Mapping[str, Any], *, path: str = "part") -> Ring:
 def gland_from(given: Mapping[str, Any], *, path: str = "place") -> Gland:
     """Build a gland from texts; ``kind`` says which. Raises InputErrors with every unusable field."""
     values = dict(given)
-    kind = str(values.pop("kind", "")).lower().replace("-", "_")
+    kind = str(values.pop("kind", None) or "").lower().replace("-", "_")
     model = PLACE_MODELS.get(kind) or PLACE_MODELS.get(f"{kind}_gland")
     if model is None:
         problem = "this is not a gland" if kind else "the kind of gland is missing"

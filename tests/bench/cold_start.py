@@ -14,26 +14,10 @@ import tempfile
 import time
 from pathlib import Path
 
+from tests.examples import END_CAP
+
 PAIRS = 15
 FLOOR = [sys.executable, "-c", "import pydantic, click, sqlite3"]
-QUESTION = {
-    "part": {"size": "AS568-217", "material": "NBR", "hardness_shore_a": 70},
-    "place": {
-        "kind": "piston_gland",
-        "bore_diameter": "36 H7 mm",
-        "groove_diameter": "30.36 ±0.01 mm",
-        "land_diameter": "36 g6 mm",
-        "groove_width": "5.0 +0.2/0 mm",
-    },
-    "service": {
-        "motion": "static",
-        "medium": "liquid",
-        "pressure": "2.5 MPa",
-        "pressure_from": "one_side",
-        "temperature": "-10..60 degC",
-        "fluid": "mineral_oil",
-    },
-}
 
 
 def wall_seconds(command: list[str], **environment: str) -> float:
@@ -48,7 +32,7 @@ def report() -> None:
     borebook = str(Path(sys.executable).parent / "borebook")
     with tempfile.TemporaryDirectory() as folder:
         question = Path(folder) / "question.json"
-        question.write_text(json.dumps(QUESTION), encoding="utf-8")
+        question.write_text(json.dumps(END_CAP), encoding="utf-8")
         where = {"BOREBOOK_CATALOGUE": str(Path(folder) / "demo.sqlite")}
         subprocess.run([borebook, "demo"], env={**os.environ, **where}, capture_output=True, check=True)
         for name, command in (

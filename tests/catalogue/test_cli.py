@@ -12,25 +12,8 @@ import pytest
 
 from catalogue.answer import answer_schema
 from catalogue.cli.main import main
+from tests.examples import END_CAP
 
-QUESTION: dict[str, Any] = {
-    "part": {"size": "AS568-217", "material": "NBR", "hardness_shore_a": 70},
-    "place": {
-        "kind": "piston_gland",
-        "bore_diameter": "36 H7 mm",
-        "groove_diameter": "30.36 ±0.01 mm",
-        "land_diameter": "36 g6 mm",
-        "groove_width": "5.0 +0.2/0 mm",
-    },
-    "service": {
-        "motion": "static",
-        "medium": "liquid",
-        "pressure": "2.5 MPa",
-        "pressure_from": "one_side",
-        "temperature": "-10..60 degC",
-        "fluid": "mineral_oil",
-    },
-}
 OPTIONS = [
     *("--material", "NBR", "--hardness", "70", "--gland", "piston", "--bore", "36 H7 mm"),
     *("--groove", "30.36 ±0.01 mm", "--land", "36 g6 mm", "--width", "5.0 +0.2/0 mm"),
@@ -78,7 +61,7 @@ def _run(capsys: pytest.CaptureFixture[str], catalogue: Path, monkeypatch: pytes
 def _question_file(tmp_path: Path) -> Path:
     """A question file that fits."""
     path = tmp_path / "question.json"
-    path.write_text(json.dumps(QUESTION), encoding="utf-8")
+    path.write_text(json.dumps(END_CAP), encoding="utf-8")
     return path
 
 

@@ -10,48 +10,10 @@ import pytest
 
 from fitcheck.check import check
 from schema.finding import Verdict
-from schema.question import question_from
+from schema.question import Question, question_from
 from schema.reference import published_reference
+from tests.examples import FACE, PISTON, ROD
 
-PISTON: dict[str, Any] = {
-    "part": {"size": "AS568-214", "material": "NBR", "hardness_shore_a": "70"},
-    "place": {
-        "kind": "piston_gland",
-        "bore_diameter": "31.50 +0.03/0 mm",
-        "groove_diameter": "25.40 0/-0.05 mm",
-        "land_diameter": "31.45 0/-0.02 mm",
-        "groove_width": "4.80 +0.2/0 mm",
-    },
-    "service": {
-        "motion": "reciprocating",
-        "medium": "liquid",
-        "pressure": "2.5 MPa",
-        "pressure_from": "one_side",
-        "temperature": "-5..50 degC",
-        "fluid": "mineral_oil",
-    },
-}
-ROD: dict[str, Any] = {
-    **PISTON,
-    "place": {
-        "kind": "rod_gland",
-        "shaft_diameter": "25.40 0/-0.03 mm",
-        "groove_diameter": "31.50 +0.05/0 mm",
-        "throat_diameter": "25.45 +0.02/0 mm",
-        "groove_width": "4.80 +0.2/0 mm",
-    },
-}
-FACE: dict[str, Any] = {
-    **PISTON,
-    "place": {
-        "kind": "face_gland",
-        "groove_depth": "2.65 ±0.05 mm",
-        "groove_outer_diameter": "31.70 +0.1/0 mm",
-        "groove_inner_diameter": "22.1 0/-0.1 mm",
-        "groove_width": "4.80 +0.1/0 mm",
-    },
-    "service": {**PISTON["service"], "motion": "static", "pressure_from": "inside"},
-}
 GLANDS = {"piston": PISTON, "rod": ROD, "face": FACE}
 Ask = Callable[..., Verdict]
 
@@ -67,3 +29,9 @@ def ask() -> Ask:
         return check(question_from(given), published_reference())
 
     return asked
+
+
+@pytest.fixture
+def fitting() -> Question:
+    """The moving piston gland that fits by every rule."""
+    return question_from(PISTON)

@@ -76,6 +76,8 @@ def test_a_short_lead_in_is_not_proven(ask: Ask, text: str, expected: Status) ->
         ("NBR", "mineral_oil", FITS),
         ("EPDM", "mineral_oil", OUT),
         ("NBR", "nitrogen", FITS),
+        ("NBR", "ester_oil", FITS),
+        ("VMQ", "mineral_oil", NOT),
         ("FKM", "mineral_oil", FITS),
     ],
 )
