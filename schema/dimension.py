@@ -150,7 +150,9 @@ class _Reader:
             self._refuse_power_of_ten()
             return self._with_zone(first)
         if kind == "mark" and self.marks[self.at].text == "/":
-            raise self._error("this is no fraction of a drawing", allowed="halves to 128ths", example="63/64 in")
+            raise self._error(
+                "this is no fraction of a drawing", allowed="halves to 128ths", example="63/64 in"
+            )
         self.unit = self.unit or implied_unit or ""
         if not self.unit:
             raise self._error("the unit is missing", allowed="mm or in after the number", example="12.70 mm")
