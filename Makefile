@@ -2,13 +2,12 @@
 PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
-DEMO := build/demo.sqlite
 
 .PHONY: demo test lint bench clean
 
+# The demo catalogue goes where the command looks: your data folder, or BOREBOOK_CATALOGUE.
 demo: $(VENV)/installed
-	@mkdir -p build
-	$(BIN)/borebook demo --catalogue $(DEMO)
+	$(BIN)/borebook demo
 
 test: $(VENV)/tested lint
 	$(BIN)/python -m pytest

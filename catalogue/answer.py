@@ -24,6 +24,7 @@ def answer(verdict: Verdict) -> dict[str, Any]:
         "driver": verdict.driver,
         "findings": [finding_json(finding) for finding in verdict.findings],
         "not_asked": list(verdict.not_asked),
+        "taken": list(verdict.taken),
         "cautions": list(verdict.cautions),
     }
 
@@ -132,6 +133,7 @@ def answer_schema() -> dict[str, Any]:
             "driver": {**_TEXT, "description": "the size that moves the tightest finding most"},
             "findings": {"type": "array", "items": finding, "description": "worst first"},
             "not_asked": {"type": "array", "items": _TEXT, "description": "what was not judged, and why"},
+            "taken": {"type": "array", "items": _TEXT, "description": "what was assumed without being told"},
             "cautions": {"type": "array", "items": _TEXT, "description": "what can hurt"},
         },
         "required": ["schema", "verdict", "decision_rule", "question", "next_step", "findings"],

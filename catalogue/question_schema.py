@@ -15,7 +15,7 @@ _CHOICES = {
     "squeeze": "squeeze guidance (borebook names squeeze)",
     "gap": "clearance guidance (borebook names gap)",
     "thinning": "law of the least section (borebook names thinning)",
-    "thickening": "law of the greatest section: none or constant-volume",
+    "thickening": "law of the greatest section (borebook names thickening)",
 }
 
 _BY_NAME = {

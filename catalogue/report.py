@@ -1,8 +1,13 @@
-"""A verdict in plain characters: question, verdict, what to do, then the findings, tightest first."""
+"""A verdict in plain characters: question, verdict, what to do, then the findings, tightest first.
+
+What waits for something that was not told comes as one list of what to give, by option, and one line
+for each finding that waits for it.
+"""
 
 from __future__ import annotations
 
 import math
+import re
 import textwrap
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
@@ -19,6 +24,8 @@ MM_PER_INCH = 25.4
 SIGNS = {Status.FITS: "(+)", Status.DOES_NOT_FIT: "[X]", Status.NOT_PROVEN: "<?>"}
 COLOURS = {Status.FITS: "32", Status.DOES_NOT_FIT: "31", Status.NOT_PROVEN: "33"}
 
+WAITING = ("missing: ", "not told: ")  # how the reason of a finding begins that lacks data
+MOST_SOURCES = 2  # of a long list; --explain shows all
 WELL_INSIDE = 0.25  # findings that keep a quarter of the width of their limits are folded into one line
 
 GRADE_WORDS = {
@@ -49,17 +56,25 @@ class Style(NamedTuple):
 def report(verdict: Verdict, style: Style, steps: Mapping[str, Sequence[Step]] | None = None) -> str:
     """The whole report as one text; ``steps`` adds the equations with their numbers."""
     wrap = _wrapper(style.width)
+    explained = steps or {}
+    shown, folded = _folded(verdict.findings, style.unfolded or steps is not None)
+    waiting = [one for one in shown if _needed(one) and not explained.get(one.rule)]
+    first_waits = bool(waiting) and waiting[0] is shown[0]
     lines = [
         *wrap(verdict.question + "?", ""),
         "",
         style.paint(f"{SIGNS[verdict.status]} {verdict.status.value.upper()}", verdict.status),
-        *wrap(verdict.next_step, ""),
+        *(["Give what is still needed."] if first_waits else _two_ways(verdict.next_step, "", wrap, "")),
         "",
     ]
-    shown, folded = _folded(verdict.findings, style.unfolded or steps is not None)
+    if first_waits:
+        lines += _still_needed(waiting, style, wrap)
     for finding in shown:
-        lines += _finding(finding, style, wrap, (steps or {}).get(finding.rule, ()))
-        lines.append("")
+        if finding not in waiting:
+            lines += _finding(finding, style, wrap, explained.get(finding.rule, ()), steps is not None)
+            lines.append("")
+    if waiting and not first_waits:
+        lines += _still_needed(waiting, style, wrap)
     if folded:
         names = ", ".join(finding.quantity for finding in folded)
         told = "well inside their limits" if verdict.status is Status.FITS else "these fit"
@@ -70,11 +85,67 @@ def report(verdict: Verdict, style: Style, steps: Mapping[str, Sequence[Step]] |
     if verdict.driver:
         lines += wrap(f"What counts most: {verdict.driver}.", "  ")
     lines += wrap(f"Decided by {verdict.decision_rule}.", "  ")
+    if steps is not None and style.inches:
+        lines += wrap("The equations are in mm.", "  ")
     if verdict.not_asked:
         lines += wrap("Not judged: " + "; ".join(verdict.not_asked) + ".", "  ")
     for caution in verdict.cautions:
         lines += wrap(f"Caution: {caution}", "  ")
     return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def _needed(finding: Finding) -> list[str]:
+    """What a finding waits for, in words; [] where it waits for nothing that an option could give."""
+    from catalogue.cli.fields import field_called
+
+    begins = next((words for words in WAITING if finding.reason.startswith(words)), None)
+    if begins is None or finding.status is not Status.NOT_PROVEN:
+        return []
+    names = re.split(r", and |, | and ", finding.reason.removeprefix(begins).rstrip("."))
+    return names if any(field_called(name) for name in names) else []
+
+
+def _still_needed(
+    waiting: Sequence[Finding], style: Style, wrap: Callable[[str, str], list[str]]
+) -> list[str]:
+    """What is to be given, once each, then a line for every finding that waits for it."""
+    from catalogue.cli.fields import FIELDS, field_called
+
+    names = dict.fromkeys(name for finding in waiting for name in _needed(finding))
+    wanted = {field_called(name) for name in names}
+    rows = [
+        (field.option, field.help + (f" (borebook names {field.word_list})" if field.word_list else ""))
+        for field in FIELDS
+        if field in wanted
+    ]
+    rows += [("", name) for name in names if field_called(name) is None]
+    column = max(len(option) for option, _ in rows) + 4
+    lines = ["Still needed:"]
+    for option, text in rows:
+        lines += wrap(f"  {option}".ljust(column) + text, " " * column)
+    lines += ["", "Not proven until then:"]
+    for finding in waiting:
+        values = _values(finding, style)
+        text = f"  {SIGNS[finding.status]} {finding.quantity}{': ' if values else ''}{values}."
+        lines += wrap(f"{text} {_at_stake(finding)}", "      ")
+    return [*lines, ""]
+
+
+def _at_stake(finding: Finding) -> str:
+    """What the outcome may mean, where nothing is known yet."""
+    stake = "" if finding.meaning.startswith("nothing can be said") else finding.meaning
+    return f"At stake: {stake}." if stake else ""
+
+
+def _two_ways(text: str, before: str, wrap: Callable[[str, str], list[str]], hang: str) -> list[str]:
+    """What to do, and on a line of its own what else would do."""
+    first, *others = text.split("\n")
+    indent = before[: len(before) - len(before.lstrip())]
+    lines = wrap(before + first, hang)
+    for other in others:
+        told = other[:1].lower() + other[1:] if other[1:2].islower() or other[1:2] == " " else other
+        lines += wrap(f"{indent}Else: {told}", hang)
+    return lines
 
 
 def _folded(findings: Sequence[Finding], unfolded: bool) -> tuple[list[Finding], list[Finding]]:
@@ -87,7 +158,11 @@ def _folded(findings: Sequence[Finding], unfolded: bool) -> tuple[list[Finding],
 
 
 def _finding(
-    finding: Finding, style: Style, wrap: Callable[[str, str], list[str]], steps: Sequence[Step]
+    finding: Finding,
+    style: Style,
+    wrap: Callable[[str, str], list[str]],
+    steps: Sequence[Step],
+    explain: bool,
 ) -> list[str]:
     sign = SIGNS[finding.status]
     first, *others = wrap(f"{sign} {finding.quantity}: {finding.status.value}", "    ")
@@ -96,19 +171,56 @@ def _finding(
         lines += wrap("    " + values, "    ")
     if strip := margin_strip(finding, min(style.width - 8, 56)):
         lines.append("    " + strip)
-    if finding.meaning:
+    if finding.reason.startswith(WAITING):
+        if stake := _at_stake(finding):
+            lines += wrap(f"    {stake}", "    ")
+    elif finding.meaning:
         lines += wrap(f"    {finding.meaning[0].upper()}{finding.meaning[1:]}.", "    ")
-    if finding.reason:
-        lines += wrap(f"    Why: {finding.reason}.", "    ")
+    if reason := finding.reason or _between(finding, style):
+        lines += wrap(f"    Why: {reason}.", "    ")
     if finding.action:
-        lines += wrap(f"    Do: {finding.action}", "    ")
+        lines += _two_ways(finding.action, "    Do: ", wrap, "    ")
     if finding.source:
         grade = GRADE_WORDS.get(finding.grade, finding.grade)
         named = f", {finding.limits.guidance}" if finding.limits else ""
-        lines += wrap(f"    Source: {finding.source} ({grade}{named})", "      ")
+        source = finding.source if explain else _shortened(finding.source)
+        lines += wrap(f"    Source: {source} ({grade}{named})", "      ")
     if steps:
         lines += _explained(finding, steps, wrap)
     return lines
+
+
+def _shortened(source: str) -> str:
+    """A long list of sources, cut after the second."""
+    listed = source.split("; ")
+    more = len(listed) - MOST_SOURCES
+    return source if more < 1 else f"{'; '.join(listed[:MOST_SOURCES])}; and {more} more (--explain)"
+
+
+def _between(finding: Finding, style: Style) -> str:
+    """Why a finding is not proven that lies wholly between what is recommended and what is refused."""
+    limits = finding.limits
+    if (
+        finding.status is not Status.NOT_PROVEN
+        or limits is None
+        or finding.low is None
+        or finding.high is None
+    ):
+        return ""
+    low, high = finding.low, finding.high
+    if limits.basis == "nominal" and finding.middle is not None:
+        low = high = finding.middle
+    if limits.high is not None and low > limits.high:
+        word, end = "up to", limits.refuse_high
+    elif limits.low is not None and high < limits.low:
+        word, end = "down to", limits.refuse_low
+    else:
+        return ""
+    told = f"outside the published guidance of {limits.guidance}, but no source refutes it"
+    if end is None or not math.isfinite(end):
+        return told
+    unit = "in" if style.inches and finding.unit == "mm" else finding.unit
+    return f"{told} {word} {_shown(finding.unit, style)(end)} {unit}"
 
 
 def _values(finding: Finding, style: Style) -> str:
@@ -132,7 +244,7 @@ def _values(finding: Finding, style: Style) -> str:
             text += f", held against the nominal {show(finding.middle)}"
     if finding.margin is not None and math.isfinite(finding.margin):
         text += f"; margin {finding.margin:+.2f}"
-    if finding.share_outside:
+    if finding.share_outside and not (limits is not None and limits.basis == "nominal"):
         text += f"; {_share(finding.share_outside)} of assemblies outside"
     if finding.standard_uncertainty and finding.conformance_probability is not None:
         text += f"; probability of conformance {finding.conformance_probability:.1%}"

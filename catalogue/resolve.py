@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from catalogue.store import default_location, open_store
 from schema.errors import InputError, StoreError, UnknownName
-from schema.ring_sizes import ring_size
+from schema.ring_sizes import RingSize, ring_size
 
 
 def resolved(
@@ -40,6 +42,32 @@ def resolved(
         connection.close()
 
 
+def standard_size(code: str, *, field: str = "size") -> RingSize:
+    """A standard size from its code; the refusal of one written otherwise names the size it may mean.
+
+    Raises UnknownName or InputError.
+    """
+    try:
+        return ring_size(code, field=field)
+    except UnknownName as unknown:
+        if not unknown.nearest:
+            unknown.nearest = tuple(_likely(code))
+        raise
+
+
+def _likely(code: str) -> Iterator[str]:
+    """Codes that 2-214, AS-568-214 or G25 may mean, as far as there are such sizes."""
+    plain = " ".join(code.split())
+    tries = [f"JIS-{plain}", plain.replace("/", "-")]
+    if dash := re.search(r"(?:^|[^\d])-?(\d{3})$", plain):
+        tries.append(f"AS568-{dash[1]}")
+    for one in tries:
+        try:
+            yield ring_size(one).code
+        except InputError:
+            continue
+
+
 def _no_catalogue(at: Path) -> str:
     return f"there is no catalogue at {at}"
 
@@ -47,7 +75,7 @@ def _no_catalogue(at: Path) -> str:
 def _standard(ring: str, given: dict[str, Any], unknown: InputError) -> dict[str, Any]:
     """The ring as a standard size; when it is none either, both reasons are told."""
     try:
-        code = ring_size(ring, field="ring").code
+        code = standard_size(ring, field="ring").code
     except InputError as error:
         raise UnknownName(
             field="ring",

@@ -3,7 +3,8 @@
     ---[///=====o=====//////]---
 
 ``[`` and ``]`` are the limits, ``/`` the permitted band, ``=`` the worst case inside it, ``x`` the worst
-case outside it, ``o`` the middle.
+case outside it, ``o`` the middle. Where limits hold for nominal sizes only the ``o`` counts, and the worst
+case is a faint ``~`` on either side of them.
 """
 
 from __future__ import annotations
@@ -35,7 +36,7 @@ def margin_strip(finding: Finding, width: int) -> str:
     for position in range(width):
         within = first <= position <= last
         if cell(low) <= position <= cell(high):
-            drawn.append("=" if within else "x")
+            drawn.append("~" if limits.basis == "nominal" else "=" if within else "x")
         else:
             drawn.append("/" if within else "-")
     if limits.low is not None:

@@ -47,29 +47,31 @@ def case_of(question: Question, reference: Reference) -> Case:
         for name, value in vars(model).items()
         if isinstance(value, Dimension)
     }
+    if question.back_up is not None:
+        sizes["back_up_width"] = question.back_up.width
     service, gland = question.service, question.gland.kind.removesuffix("_gland")
     material = reference.materials.get(question.ring.material)
     metal = METAL_EXPANSION_PER_K[question.gland.metal]
     temperature = service.temperature
-    count = question.gland.back_up_rings
     detail = detail_row(
         guidance,
         gland=gland,
         motion=service.motion or "static",
-        cross_section_mm=question.ring.cross_section.middle_mm,
+        cross_section_mm=question.ring.nominal_section_mm,
     )
-    width = _back_up_width(question, count, back_up_width_mm(detail, count))
+    swell_low, swell_high = service.swell_percent
     conditions = Conditions(
         gland=gland,
         outward=service.pressure_from != "outside",
         area_factor=question.ring.area_factor,
-        back_up_width=width,
+        back_up_rings=question.gland.back_up_rings,
+        printed_back_up_width=back_up_width_mm(detail),
         rubber_expansion_per_k=material.linear_expansion_per_k if material else 0.0,
         metal_expansion_per_k=metal,
         cold_rise_k=_rise(temperature.low_deg_c) if temperature and material else None,
         hot_rise_k=_rise(temperature.high_deg_c) if temperature and material else None,
-        swell_low_percent=service.swell_low_percent or 0.0,
-        swell_high_percent=service.swell_high_percent or 0.0,
+        swell_low_percent=swell_low,
+        swell_high_percent=swell_high,
         thinning=question.choices.thinning,
         thickening=question.choices.thickening,
         layers_off=question.choices.layers_off,
@@ -96,13 +98,6 @@ def _rise(temperature_deg_c: float) -> float:
     return temperature_deg_c - REFERENCE_TEMPERATURE_DEG_C
 
 
-def _back_up_width(question: Question, count: int, printed: float | None) -> Span | None:
-    if count and question.back_up is not None:
-        one = drawn_span(question.back_up.width)
-        return Span(one.low * count, one.middle * count, one.high * count)
-    return None if printed is None else Span.point(printed)
-
-
 def _circumstances(question: Question, gland: str, sizes: dict[str, Dimension]) -> Circumstances:
     service, ring = question.service, question.ring
     return Circumstances(
@@ -110,7 +105,7 @@ def _circumstances(question: Question, gland: str, sizes: dict[str, Dimension]) 
         gland=gland,
         motion=service.motion or "",
         medium=service.medium or "",
-        cross_section_mm=ring.cross_section.middle_mm,
+        cross_section_mm=ring.nominal_section_mm,
         hardness_shore_a=ring.hardness_shore_a,
         pressure_mpa=service.pressure.gauge_mpa if service.pressure else None,
         material=ring.material,

@@ -12,6 +12,29 @@ from fitcheck.limits import SQUEEZE_SCALE, detail_row, gap_limits, rule_limits, 
 from schema.finding import Limits
 from schema.guidance import Choices, Guidance
 
+# 1500 psi, up to which the scope of AS4716B asks for no back-up ring: taken for the "ordinary pressure" that
+# the clearances printed for glands with back-up rings are meant for.
+ORDINARY_PRESSURE_MPA = 10.3422
+
+_FLOATING = Limits(
+    None,
+    None,
+    "%",
+    "worst_case",
+    "floating",
+    "NAVEDTRA 14105 Fluid Power, ch. 7: a floating pneumatic ring needs no squeeze by the gland, some leak",
+    "published_twice",
+)
+_NO_GAP = Limits(
+    None,
+    None,
+    "mm",
+    "worst_case",
+    "no-gap",
+    "Parker handbook, section IV (opening): no gap, no back-up ring needed; faces taken to touch",
+    "published_once",
+)
+
 BACK_UPS_NEEDED = {"one_side": 1, "both_sides": 2}
 
 
@@ -37,8 +60,8 @@ def limits_for(name: str, at: Circumstances, guidance: Guidance, choices: Choice
         return _gap_limits(at, guidance, choices)
     if not at.motion or (name == "squeeze" and not at.medium):
         return None
-    if name in ("least_squeeze", "cold_squeeze") and floats(choices):
-        return None
+    if name in ("least_squeeze", "cold_squeeze") and floats(at, choices):
+        return _FLOATING
     if name == "squeeze":
         return squeeze_limits(
             guidance,
@@ -63,9 +86,9 @@ def limits_for(name: str, at: Circumstances, guidance: Guidance, choices: Choice
     return limits
 
 
-def floats(choices: Choices) -> bool:
+def floats(at: Circumstances, choices: Choices) -> bool:
     """Whether the ring is judged as a floating pneumatic seal, which needs no squeeze by the gland."""
-    return choices.squeeze_guidance == "floating"
+    return choices.squeeze_guidance == "floating" and (at.motion, at.medium) == ("reciprocating", "gas")
 
 
 def _scale(name: str, at: Circumstances) -> float:
@@ -81,20 +104,17 @@ def _not_below_the_table(limits: Limits, band: Limits | None) -> Limits:
         return limits
     if band.high <= limits.high:
         return limits
-    return limits._replace(high=band.high, refuse_high=band.high, source=band.source, grade=band.grade)
+    return limits._replace(
+        high=band.high,
+        refuse_high=max(band.high, limits.high if limits.refuse_high is None else limits.refuse_high),
+        source=band.source,
+        grade=band.grade,
+    )
 
 
 def _gap_limits(at: Circumstances, guidance: Guidance, choices: Choices) -> Limits | None:
     if at.faces_touch:
-        return Limits(
-            0.0,
-            0.0,
-            "mm",
-            "worst_case",
-            "no-gap",
-            "Parker handbook, section IV (opening): no gap, no back-up ring needed; faces taken to touch",
-            "published_once",
-        )
+        return _NO_GAP
     if at.pressure_mpa is None or at.hardness_shore_a is None:
         return None
     limits = gap_limits(
@@ -111,6 +131,8 @@ def _gap_limits(at: Circumstances, guidance: Guidance, choices: Choices) -> Limi
     backed_up = at.back_up_rings >= BACK_UPS_NEEDED.get(at.pressure_from, 2)
     if limits is None or limits.high is None or detail is None or not backed_up:
         return limits
+    if at.pressure_mpa > ORDINARY_PRESSURE_MPA:
+        return limits._replace(refuse_high=math.inf, note=f"without back-up rings {limits.note}")
     wider = detail.diametral_clearance_max_mm > limits.high
     return limits._replace(
         high=max(limits.high, detail.diametral_clearance_max_mm),

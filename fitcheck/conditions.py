@@ -32,7 +32,8 @@ class Conditions(NamedTuple):
     gland: str
     outward: bool = True
     area_factor: float = math.pi / 4
-    back_up_width: Span | None = NOTHING
+    back_up_rings: int = 0
+    printed_back_up_width: float | None = None
     rubber_expansion_per_k: float = 0.0
     metal_expansion_per_k: float = 0.0
     cold_rise_k: float | None = None

@@ -127,6 +127,10 @@ class Decision(NamedTuple):
     probability: float
     capability: float
 
+    def too_coarse(self, rule: DecisionRule) -> bool:
+        """Whether the guard bands on both sides leave no reading that could prove the limits kept."""
+        return self.capability < rule.guard_factor / 2.0
+
 
 def decide(span: Span, *, standard_uncertainty: float, limits: Limits, rule: DecisionRule) -> Decision:
     """Judge one quantity: proven inside, refuted outside, or neither.
@@ -158,6 +162,8 @@ def decide(span: Span, *, standard_uncertainty: float, limits: Limits, rule: Dec
         status = Status.FITS
     elif bool(beyond(low, high, limits)):
         status = Status.DOES_NOT_FIT
+    if status is Status.FITS and nominal and not bool(unrefused(span.low - guard, span.high + guard, limits)):
+        status = Status.NOT_PROVEN
     return Decision(
         status,
         span.low - guard,
@@ -192,9 +198,23 @@ def beyond(low: Real, high: Real, limits: Limits) -> Truth:
     refuse_low = limits.low if limits.refuse_low is None else limits.refuse_low
     refuse_high = limits.high if limits.refuse_high is None else limits.refuse_high
     if refuse_low is None:
-        return high < low if refuse_high is None else low > refuse_high + _slack(refuse_high)
-    under = high < refuse_low - _slack(refuse_low)
-    return under if refuse_high is None else under | (low > refuse_high + _slack(refuse_high))
+        if refuse_high is None:
+            return high < low
+        return (low > refuse_high + _slack(refuse_high)) & (low <= high)
+    under = (high < refuse_low - _slack(refuse_low)) & (low <= high)
+    return (
+        under if refuse_high is None else under | ((low > refuse_high + _slack(refuse_high)) & (low <= high))
+    )
+
+
+def unrefused(low: Real, high: Real, limits: Limits) -> Truth:
+    """Whether the worst case of what is judged at its middle stays within the limits of refusal, where given."""
+    kept: Truth = low <= high
+    if limits.refuse_low is not None:
+        kept = kept & (low >= limits.refuse_low - _slack(limits.refuse_low))
+    if limits.refuse_high is not None:
+        kept = kept & (high <= limits.refuse_high + _slack(limits.refuse_high))
+    return kept
 
 
 def _refusal_probability(lowest: float, highest: float, u: float, limits: Limits) -> float:

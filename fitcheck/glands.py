@@ -11,12 +11,12 @@ from typing import NamedTuple
 
 from fitcheck.conditions import NOTHING, Conditions
 from fitcheck.fill import face_fill, radial_fill, volume_growth
-from fitcheck.groove import diametral_clearance, section_in_groove, side_room
-from fitcheck.numbers import Real, Span, larger, smaller
+from fitcheck.groove import closer_clearance, diametral_clearance, free_width, section_in_groove, side_room
+from fitcheck.numbers import Real, Span
 from fitcheck.rule import Rule
 from fitcheck.service_squeeze import Steps, service_squeeze
 from fitcheck.squeeze import eccentric_offset, face_gland_depth, gland_depth, grown, plain_squeeze
-from fitcheck.stretch import peripheral_compression, shaft_interference, stretch
+from fitcheck.stretch import compression_as_stretch, peripheral_compression, shaft_interference, stretch
 
 
 def quantities(
@@ -45,9 +45,13 @@ def quantities(
     if depth is not None and hoop is not None and offset is not None:
         service_squeeze(ring.section, depth, hoop, offset, conditions, found, steps)
     _room(sizes, ring, place, conditions, found)
-    if "passes_over" in sizes:
+    # A ring on a piston has to pass the land beside its groove, whatever else it passes.
+    passed = sizes.get("passes_over")
+    if passed is None and conditions.gland == "piston":
+        passed = sizes.get("land_diameter")
+    if passed is not None:
         found["assembly_stretch"] = conditions.ask(
-            stretch, seat_diameter_mm=sizes["passes_over"], inside_diameter_mm=ring.inside
+            stretch, seat_diameter_mm=passed, inside_diameter_mm=ring.inside
         )
     return found
 
@@ -119,16 +123,14 @@ def _hoop(
     found["peripheral_compression"] = compression
     shaft = sizes.get("shaft_diameter")
     if conditions.gland == "rod" and shaft is not None:
-        held = Span(
-            larger(compression.low, 0.0), larger(compression.middle, 0.0), larger(compression.high, 0.0)
-        )
         found["shaft_interference"] = conditions.ask(
             shaft_interference,
             shaft_diameter_mm=shaft,
             inside_diameter_mm=ring.inside,
-            compression_percent=held,
+            cross_section_mm=ring.section,
+            groove_diameter_mm=groove,
         )
-    return Span(-compression.high, -compression.middle, -compression.low)
+    return conditions.ask(compression_as_stretch, compression_percent=compression)
 
 
 def _offset(sizes: Mapping[str, Span], clearance: Span | None, conditions: Conditions) -> Span | None:
@@ -138,17 +140,24 @@ def _offset(sizes: Mapping[str, Span], clearance: Span | None, conditions: Condi
     guide = sizes.get("guide_clearance")
     if clearance is None and guide is None:
         return None
-    if clearance is None or guide is None:
-        free = guide if clearance is None else clearance
-    else:
-        free = Span(
-            smaller(clearance.low, guide.low),
-            smaller(clearance.middle, guide.middle),
-            smaller(clearance.high, guide.high),
-        )
+    free = clearance or guide
+    if clearance is not None and guide is not None:
+        free = conditions.ask(closer_clearance, land_clearance_mm=clearance, guide_clearance_mm=guide)
     return conditions.ask(
         eccentric_offset, diametral_clearance_mm=free or NOTHING, runout_mm=sizes.get("runout", NOTHING)
     )
+
+
+def _back_ups(sizes: Mapping[str, Span], conditions: Conditions) -> Span | None:
+    """Width of all back-up rings together [mm]; None where one is there and its width is not known."""
+    if not conditions.back_up_rings:
+        return NOTHING
+    one = sizes.get("back_up_width")
+    if one is None:
+        if conditions.printed_back_up_width is None:
+            return None
+        one = Span.point(conditions.printed_back_up_width)
+    return conditions.ask(grown, value=one, factor=float(conditions.back_up_rings))
 
 
 def _room(
@@ -159,18 +168,16 @@ def _room(
     found: dict[str, Span],
 ) -> None:
     """Side room and fill, as assembled and hot."""
-    width = sizes.get("groove_width")
-    back_ups = conditions.back_up_width
+    width, back_ups = sizes.get("groove_width"), _back_ups(sizes, conditions)
     if width is None or back_ups is None:
         return
     found["side_room"] = conditions.ask(
         side_room, groove_width_mm=width, cross_section_mm=ring.section, back_up_width_mm=back_ups
     )
-    free = Span(width.low - back_ups.high, width.middle - back_ups.middle, width.high - back_ups.low)
     inputs: dict[str, Span | Real] = {
         "inside_diameter_mm": ring.inside,
         "cross_section_mm": ring.section,
-        "groove_width_mm": free,
+        "groove_width_mm": conditions.ask(free_width, groove_width_mm=width, back_up_width_mm=back_ups),
         "area_factor": conditions.area_factor,
         "volume_growth": 1.0,
     }

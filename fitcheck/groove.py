@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fitcheck.numbers import Real
+from fitcheck.numbers import Real, smaller
 from fitcheck.rule import rule
 
 
@@ -82,3 +82,50 @@ def section_in_groove(*, wall_height_mm: Real, cross_section_mm: Real) -> Real:
     85.0
     """
     return 100.0 * wall_height_mm / cross_section_mm
+
+
+@rule(
+    unit="mm",
+    equation="f = w - n b",
+    symbols={"f": "width left to the ring [mm]", "w": "groove_width_mm", "n b": "back_up_width_mm"},
+    source="geometry",
+    rises_with=("groove_width_mm",),
+    falls_with=("back_up_width_mm",),
+)
+def free_width(*, groove_width_mm: Real, back_up_width_mm: Real) -> Real:
+    """Width of the groove that the back-up rings leave to the ring.
+
+    Equation   f = w - n b
+    Symbols    f    returned          [mm]
+               w    groove_width_mm   [mm]
+               n b  back_up_width_mm  [mm]  all back-up rings together
+    Valid      any; not above zero where the back-up rings fill the groove
+    Source     geometry
+
+    >>> free_width(groove_width_mm=6.0, back_up_width_mm=1.4)
+    4.6
+    """
+    return groove_width_mm - back_up_width_mm
+
+
+@rule(
+    unit="mm",
+    equation="c = min(c_land, c_guide)",
+    symbols={"c": "play [mm]", "c_land": "land_clearance_mm", "c_guide": "guide_clearance_mm"},
+    source="geometry: the closer of the two stops the movement",
+    rises_with=("land_clearance_mm", "guide_clearance_mm"),
+)
+def closer_clearance(*, land_clearance_mm: Real, guide_clearance_mm: Real) -> Real:
+    """Diametral play of shaft or piston: the land's clearance or the guide's, whichever is closer.
+
+    Equation   c = min(c_land, c_guide)
+    Symbols    c        returned            [mm]
+               c_land   land_clearance_mm   [mm]
+               c_guide  guide_clearance_mm  [mm]
+    Valid      not negative
+    Source     geometry
+
+    >>> closer_clearance(land_clearance_mm=0.10, guide_clearance_mm=0.04)
+    0.04
+    """
+    return smaller(land_clearance_mm, guide_clearance_mm)

@@ -1,4 +1,4 @@
-"""What moves a finding: the effect of each size on each quantity, and what would settle it.
+"""What moves a finding: the effect of each size on each quantity, and the statistical picture.
 
 Effects are half the change of a quantity over a size's own interval (half the tolerance of a drawn
 size, one standard uncertainty of a measured one), by central difference about the middle.
@@ -11,10 +11,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitcheck.conditions import Conditions
-from fitcheck.decision import DecisionRule
 from fitcheck.glands import quantities
 from fitcheck.numbers import Span, normal_share_below
-from fitcheck.words import dimension_words
 from schema.dimension import Dimension
 from schema.finding import Influence, Limits
 
@@ -72,89 +70,3 @@ def shares(span: Span, moves: Influences, limits: Limits) -> Shares:
     ):
         inside = 0.0
     return Shares(middle - 3.0 * sigma, middle + 3.0 * sigma, 1.0 - inside)
-
-
-def needed(
-    name: str,
-    listed: tuple[Influence, ...],
-    sizes: Mapping[str, Dimension],
-    spans: Mapping[str, Span],
-    conditions: Conditions,
-    limits: Limits,
-    rule: DecisionRule,
-) -> str:
-    """Which one size would settle a finding, and where it would have to lie; "" where none would.
-
-    The others stay at their worst case; the size in question is taken as known exactly, so the range
-    is what a perfect measurement would have to find. A size that may lie there is to be measured; else
-    another ring comes before another gland.
-    """
-    options: list[tuple[int, float, str]] = []
-    for one in listed:
-        size, label = sizes[one.dimension], dimension_words(one.dimension)
-        guard = rule.guard_factor * math.sqrt(
-            math.fsum(other.half_effect**2 for other in listed if other.measured and other is not one)
-        )
-        slope = one.half_effect / size.half_width_mm(1.0)
-        ends = [-math.inf, math.inf]
-        for limit, wanted_end, outward in ((limits.low, "low", -guard), (limits.high, "high", guard)):
-            if limit is None:
-                continue
-            end = "middle" if limits.basis == "nominal" else wanted_end
-            at = _size_at(name, one.dimension, end, limit - outward, size.middle_mm, slope, spans, conditions)
-            if (wanted_end == "low") == (slope > 0):
-                ends[0] = max(ends[0], at)
-            else:
-                ends[1] = min(ends[1], at)
-        told = _range(*ends)
-        if not told:
-            continue
-        reach = size.half_width_mm(max(rule.guard_factor, 1.0))
-        if ends[0] <= size.middle_mm + reach and ends[1] >= size.middle_mm - reach:
-            options.append((0, -abs(one.half_effect), f"Measure the {label}: with {told} it fits."))
-        else:
-            distance = max(ends[0] - size.middle_mm, size.middle_mm - ends[1]) / size.middle_mm
-            of_ring = one.dimension in ("inside_diameter", "cross_section")
-            options.append((1 if of_ring else 2, distance, f"It would need a {label} of {told}."))
-    return min(options)[2] if options else ""
-
-
-def _size_at(
-    name: str,
-    dimension: str,
-    end: str,
-    target: float,
-    start_mm: float,
-    slope: float,
-    spans: Mapping[str, Span],
-    conditions: Conditions,
-) -> float:
-    """The exact size [mm] at which one end of a quantity meets its target; nan where it never does."""
-
-    def at(size_mm: float) -> float:
-        found = quantities({**spans, dimension: Span.point(size_mm)}, conditions)
-        return float(getattr(found[name], end)) - target
-
-    first, value = start_mm, at(start_mm)
-    second = first - value / slope
-    for _ in range(12):
-        if second <= 0 or math.isnan(second):
-            return math.nan
-        latest = at(second)
-        if abs(latest) < 1e-9 or latest == value:
-            break
-        first, second, value = second, second - latest * (second - first) / (latest - value), latest
-    return second
-
-
-def _range(smallest: float, largest: float) -> str:
-    """The range in words, rounded inwards to a hundredth so that its ends still hold."""
-    if math.isnan(smallest) or math.isnan(largest):
-        return ""
-    low = math.ceil(smallest * 100 - 1e-6) / 100 if math.isfinite(smallest) else None
-    high = math.floor(largest * 100 + 1e-6) / 100 if math.isfinite(largest) else None
-    if low is not None and high is not None:
-        return f"{low:.2f} to {high:.2f} mm" if low <= high and high > 0 else ""
-    if low is not None:
-        return f"{low:.2f} mm or more"
-    return f"{high:.2f} mm or less" if high is not None and high > 0 else ""

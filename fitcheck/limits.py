@@ -138,6 +138,8 @@ def rule_limits(
                 grade=row.grade,
                 scale=scale,
                 note=row.note,
+                refuse_source=row.refuse_source,
+                refuse_grade=row.refuse_grade,
             )
     return None
 
@@ -160,57 +162,78 @@ def gap_limits(
     By default the tightest of the tables that cover the case decides for ``fits`` and the loosest for
     ``does not fit``: between them the sources disagree. A radial gap F/2 is doubled.
     """
-    chosen: list[GapRow] = []
-    for name in dict.fromkeys(row.guidance for row in guidance.gaps):
-        if choices.gap_guidance in ("", name):
-            rows = [row for row in guidance.gaps if row.guidance == name]
-            row = _gap_row(rows, hardness_shore_a, pressure_mpa, cross_section_mm)
-            if row is not None:
-                chosen.append(row)
-    if not chosen:
+    proving: list[tuple[float, GapRow]] = []
+    refuting: list[GapRow] = []
+    tabled = {row.hardness_shore_a for row in guidance.gaps}
+    for level in sorted(level for level in tabled if level <= hardness_shore_a):
+        rows = _rows_at(guidance.gaps, choices.gap_guidance, level, pressure_mpa, cross_section_mm)
+        if any(pressure_mpa <= row.pressure_up_to_mpa for row in rows):
+            tightest = min(rows, key=_diametral)
+            proving.append((_diametral(tightest), tightest))
+            refuting += [row for row in rows if pressure_mpa <= row.pressure_up_to_mpa]
+    if not proving:
         return None
+    # A harder ring bears at least what a softer one does, so the level that allows most decides.
+    high, proof = max(proving, key=lambda one: one[0])
+    loosest = max(refuting, key=_diametral)
     factor = 0.5 if material in HALVED_CLEARANCE else 1.0
-    tightest, loosest = min(chosen, key=_diametral), max(chosen, key=_diametral)
-    note = "; ".join(f"{row.guidance} {_diametral(row) * factor:.3g} mm" for row in chosen)
-    if factor != 1.0:
-        note += "; halved for silicone"
+    note = "; ".join(
+        f"{row.guidance} {row.hardness_shore_a:g} Shore A {_diametral(row) * factor:.3g} mm"
+        for row in refuting
+    )
     return Limits(
         low=None,
-        high=_diametral(tightest) * factor,
+        high=high * factor,
         refuse_high=_diametral(loosest) * factor,
         unit="mm",
         basis="worst_case",
-        guidance=tightest.guidance,
-        source=f"{tightest.source}: {tightest.locator}",
-        grade=tightest.grade,
-        scale=_diametral(tightest) * factor,
-        note=note,
+        guidance=proof.guidance,
+        source=f"{proof.source}: {proof.locator}",
+        grade=proof.grade,
+        scale=high * factor,
+        note=f"{note}; halved for silicone" if factor != 1.0 else note,
+        refuse_source=f"{loosest.source}: {loosest.locator}",
+        refuse_grade=loosest.grade,
     )
+
+
+def _rows_at(
+    gaps: tuple[GapRow, ...], chosen: str, hardness: float, pressure: float, section: float
+) -> list[GapRow]:
+    """The row of each table at a tabled hardness: for this pressure, or the last of a table that ends below.
+
+    What a table allows at a lower pressure it does not allow at a higher one, so its last value still
+    bounds what can be proven.
+    """
+    found = []
+    for name in dict.fromkeys(row.guidance for row in gaps):
+        if chosen in ("", name):
+            rows = [row for row in gaps if row.guidance == name and row.hardness_shore_a == hardness]
+            row = _gap_row(rows, pressure, section)
+            if row is not None:
+                found.append(row)
+    return found
 
 
 def _diametral(row: GapRow) -> float:
     return row.gap_max_mm * (2.0 if row.gap == "radial" else 1.0)
 
 
-def _gap_row(rows: list[GapRow], hardness: float, pressure: float, section: float) -> GapRow | None:
-    """The row of one table for this case: next softer hardness, next higher pressure, its section."""
-    hardnesses = [row.hardness_shore_a for row in rows if hardness - 10 < row.hardness_shore_a <= hardness]
-    if not hardnesses:
-        return None
-    rows = [row for row in rows if row.hardness_shore_a == max(hardnesses)]
+def _gap_row(rows: list[GapRow], pressure: float, section: float) -> GapRow | None:
+    """The row of one table and hardness: its section, the next higher pressure or else its last."""
     sections = sorted({row.cross_section_mm for row in rows if row.cross_section_mm is not None})
+    wanted = None
     if sections and rows[0].gap == "radial":
         fitting = [one for one in sections if section <= one]
         wanted = fitting[0] if fitting else None
     elif sections:
         fitting = [one for one in sections if one <= section * (1 + SAME_SECTION)]
         wanted = fitting[-1] if fitting else None
-    else:
-        wanted = None
-    if sections and wanted is None:
-        return None
-    steps = [row for row in rows if row.cross_section_mm == wanted and pressure <= row.pressure_up_to_mpa]
-    return min(steps, key=lambda row: row.pressure_up_to_mpa) if steps else None
+    of_section = [row for row in rows if row.cross_section_mm == wanted]
+    above = [row for row in of_section if pressure <= row.pressure_up_to_mpa]
+    if above:
+        return min(above, key=lambda row: row.pressure_up_to_mpa)
+    return max(of_section, key=lambda row: row.pressure_up_to_mpa, default=None)
 
 
 def detail_row(
@@ -223,14 +246,15 @@ def detail_row(
     return max(fitting, key=lambda row: row.cross_section_mm) if fitting else None
 
 
-def back_up_width_mm(row: GlandDetailRow | None, count: int) -> float | None:
-    """Width one or two back-up rings take, as the printed groove widths differ [mm]."""
-    if count == 0:
-        return 0.0
+def back_up_width_mm(row: GlandDetailRow | None) -> float | None:
+    """Width of one back-up ring as the printed grooves for one and for two differ [mm].
+
+    The step from none to one is smaller, since those grooves share the room to spread; it would let a
+    ring in that has no place.
+    """
     if row is None or row.width_one_back_up_mm is None or row.width_two_back_ups_mm is None:
         return None
-    widths = {1: row.width_one_back_up_mm, 2: row.width_two_back_ups_mm}
-    return widths[count] - row.width_no_back_up_mm
+    return row.width_two_back_ups_mm - row.width_one_back_up_mm
 
 
 def check_choices(guidance: Guidance, choices: Choices) -> None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from fitcheck.conditions import NOTHING, THINNING, Conditions
-from fitcheck.numbers import Span, smaller
+from fitcheck.numbers import Span
 from fitcheck.rule import Rule
 from fitcheck.squeeze import (
     fitted_section,
@@ -101,8 +101,7 @@ def _greatest_section(section: Span, hoop: Span, conditions: Conditions) -> Span
     if "stretch" in conditions.layers_off:
         return section
     if conditions.thickening == "none":
-        pressed = Span(smaller(hoop.low, 0.0), smaller(hoop.middle, 0.0), smaller(hoop.high, 0.0))
-        return conditions.ask(thickened_section, cross_section_mm=section, stretch_percent=pressed)
+        return conditions.ask(thickened_section, cross_section_mm=section, stretch_percent=hoop)
     loss = conditions.ask(section_loss_constant_volume, stretch_percent=hoop)
     return conditions.ask(fitted_section, cross_section_mm=section, section_loss_percent=loss)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from fitcheck.numbers import Real, larger, root, smaller, where
+from fitcheck.numbers import Real, larger, positive, root, smaller, where
 from fitcheck.rule import rule
 
 REFERENCE_TEMPERATURE_DEG_C = 20.0  # ISO 1: sizes are stated at 20 degC
@@ -208,7 +208,7 @@ def fitted_section(*, cross_section_mm: Real, section_loss_percent: Real) -> Rea
 
 @rule(
     unit="mm",
-    equation="d2' = d2 / sqrt(1 + X / 100)",
+    equation="d2' = d2 / sqrt(1 + min(X, 0) / 100)",
     symbols={"d2'": "section as fitted [mm]", "d2": "cross_section_mm", "X": "stretch_percent"},
     source="constant volume of a round section: Apple Rubber, seal compression page",
     rises_with=("cross_section_mm",),
@@ -217,17 +217,17 @@ def fitted_section(*, cross_section_mm: Real, section_loss_percent: Real) -> Rea
 def thickened_section(*, cross_section_mm: Real, stretch_percent: Real) -> Real:
     """Section of a ring that its groove compresses along its length, at constant volume.
 
-    Equation   d2' = d2 / sqrt(1 + X / 100)
+    Equation   d2' = d2 / sqrt(1 + min(X, 0) / 100)
     Symbols    d2' returned          [mm]
                d2  cross_section_mm  [mm]
-               X   stretch_percent   [%]  negative for peripheral compression
+               X   stretch_percent   [%]  negative for peripheral compression; stretch does not count
     Valid      X above -100
     Source     constant volume of a round section: Apple Rubber, seal compression page (the assumption)
 
     >>> thickened_section(cross_section_mm=3.53, stretch_percent=-2.0)
     3.566
     """
-    return cross_section_mm / root(1.0 + 0.01 * stretch_percent)
+    return cross_section_mm / positive(root(1.0 + 0.01 * smaller(stretch_percent, 0.0)))
 
 
 @rule(

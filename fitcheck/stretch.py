@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fitcheck.numbers import Real
+from fitcheck.numbers import Real, smaller
 from fitcheck.rule import rule
 
 
@@ -66,32 +66,57 @@ def peripheral_compression(
 
 @rule(
     unit="mm",
-    equation="I = D - d1 (1 - C / 100)",
+    equation="I = D - min(d1, H - 2 d2)",
     symbols={
         "I": "shaft interference [mm], diametral",
         "D": "shaft_diameter_mm",
         "d1": "inside_diameter_mm",
-        "C": "compression_percent",
+        "H": "groove_diameter_mm",
+        "d2": "cross_section_mm",
     },
     source="geometry: the ring's inside diameter as it lies in the groove",
-    rises_with=("shaft_diameter_mm", "compression_percent"),
-    falls_with=("inside_diameter_mm",),
+    rises_with=("shaft_diameter_mm", "cross_section_mm"),
+    falls_with=("inside_diameter_mm", "groove_diameter_mm"),
 )
 def shaft_interference(
-    *, shaft_diameter_mm: Real, inside_diameter_mm: Real, compression_percent: Real
+    *, shaft_diameter_mm: Real, inside_diameter_mm: Real, cross_section_mm: Real, groove_diameter_mm: Real
 ) -> Real:
     """How much larger the shaft is than the ring that lies in its groove: below zero it does not touch.
 
-    Equation   I = D - d1 (1 - C / 100)
-    Symbols    I   returned             [mm]  diametral
-               D   shaft_diameter_mm    [mm]
-               d1  inside_diameter_mm   [mm]
-               C   compression_percent  [%]   peripheral compression, 0 for a ring that is not compressed
+    Equation   I = D - min(d1, H - 2 d2)
+    Symbols    I   returned            [mm]  diametral
+               D   shaft_diameter_mm   [mm]
+               d1  inside_diameter_mm  [mm]  free ring
+               H   groove_diameter_mm  [mm]
+               d2  cross_section_mm    [mm]
     Valid      positive sizes
-    Source     geometry. The sum (D - d1) / d1 would be the wrong one on a rod gland: the groove holds the
-               ring's length, not the shaft
+    Source     geometry: a ring that its groove holds on the outside has the inside H - 2 d2, any other its
+               own d1. The stretch (D - d1) / d1 would be the wrong sum on a rod gland
 
-    >>> shaft_interference(shaft_diameter_mm=25.4, inside_diameter_mm=24.99, compression_percent=1.7)
-    0.835
+    >>> shaft_interference(shaft_diameter_mm=25.4, inside_diameter_mm=24.99, cross_section_mm=3.53,
+    ...                    groove_diameter_mm=31.5)
+    0.96
     """
-    return shaft_diameter_mm - inside_diameter_mm * (1.0 - compression_percent / 100.0)
+    return shaft_diameter_mm - smaller(inside_diameter_mm, groove_diameter_mm - 2.0 * cross_section_mm)
+
+
+@rule(
+    unit="%",
+    equation="X = -C",
+    symbols={"X": "stretch along the ring [%]", "C": "compression_percent"},
+    source="definition",
+    falls_with=("compression_percent",),
+)
+def compression_as_stretch(*, compression_percent: Real) -> Real:
+    """Peripheral compression as negative stretch, for the laws that thin or thicken the section.
+
+    Equation   X = -C
+    Symbols    X   returned             [%]
+               C   compression_percent  [%]
+    Valid      any
+    Source     definition
+
+    >>> compression_as_stretch(compression_percent=1.7)
+    -1.7
+    """
+    return -compression_percent

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from fitcheck.circumstances import Circumstances, limits_for
 from fitcheck.conditions import Conditions
-from fitcheck.decision import WEAK_GRADES, beyond, inside, margin_of
+from fitcheck.decision import WEAK_GRADES, beyond, inside, margin_of, unrefused
 from fitcheck.glands import quantities
 from fitcheck.numbers import Real, Span, is_scalar
 from fitcheck.rule import Rule, span
@@ -35,7 +35,14 @@ FITS, NOT_PROVEN, DOES_NOT_FIT = 0, 1, 2
 CHUNK_ROWS = 16_384
 
 # Rules whose limits are meant for nominal sizes, and what they are made from: only these need a middle.
-_WITH_MIDDLE = ("gland_depth", "stretch", "peripheral_compression", "section_in_groove")
+_WITH_MIDDLE = (
+    "gland_depth",
+    "face_gland_depth",
+    "plain_squeeze",
+    "stretch",
+    "peripheral_compression",
+    "section_in_groove",
+)
 
 
 @dataclass(frozen=True)
@@ -133,12 +140,13 @@ def _judge(span_: Span, limits: Limits | None, count: int) -> Judged:
     low_end, high_end = _column(span_.low, count), _column(span_.high, count)
     if limits is None:
         return Judged(low_end, high_end, np.full(count, np.nan), np.full(count, NOT_PROVEN, dtype=np.int8))
-    low, high = low_end, high_end
+    low, high, kept = low_end, high_end, True
     if limits.basis == "nominal":
         low = high = _column(span_.middle, count)
+        kept = unrefused(low_end, high_end, limits)
     status = _flags(beyond(low, high, limits), count) + np.int8(NOT_PROVEN)
     if limits.grade not in WEAK_GRADES:
-        status -= _flags(inside(low, high, limits), count)
+        status -= _flags(inside(low, high, limits) & kept, count)
     return Judged(low_end, high_end, _column(margin_of(low, high, limits), count), status)
 
 

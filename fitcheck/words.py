@@ -186,6 +186,7 @@ _DIMENSIONS = {
     "guide_clearance": "guide clearance",
     "runout": "run-out",
     "passes_over": "diameter passed over",
+    "back_up_width": "back-up ring's width",
     "face_gap": "gap between the faces",
     "corner_radius": "corner radius",
     "lead_in_length": "lead-in length",
@@ -195,3 +196,8 @@ _DIMENSIONS = {
 def dimension_words(name: str) -> str:
     """A dimension in the words of a job card."""
     return _DIMENSIONS.get(name, name.replace("_", " "))
+
+
+def joined(words: list[str]) -> str:
+    """Words as a list in a sentence: a, b and c."""
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)

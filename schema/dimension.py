@@ -20,7 +20,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from schema.errors import DimensionError, InputError
-from schema.instruments import instrument
+from schema.instruments import instrument, used_on
 from schema.model import Model
 from schema.notation import EXAMPLES, Token, number, tokens
 from schema.units import LENGTH_SPELLINGS, length_to_mm
@@ -106,14 +106,14 @@ def parse_dimension(
     *,
     field: str = "dimension",
     implied_unit: str | None = None,
-    on_rubber: bool = False,
+    measured_on: str = "outside",
     allow_zero: bool = False,
 ) -> Dimension:
     """Read a length with limits.
 
     ``implied_unit`` is the unit that the place of the text gives (a column headed mm); without it a
-    text without a unit is refused. ``on_rubber`` takes the larger error of an instrument that
-    presses on a soft part. Raises DimensionError naming ``field``.
+    text without a unit is refused. ``measured_on`` (outside, inside, depth or
+    rubber) takes the larger error that a calliper has inside, in depth, or on a part that gives way. Raises DimensionError naming ``field``.
 
     >>> d = parse_dimension("0.500 +0/-0.0005 in")
     >>> d.lower, d.upper
@@ -127,17 +127,17 @@ def parse_dimension(
     if not isinstance(text, str) or not text.strip():
         raise DimensionError(field=field, given=text, problem="nothing is given", example=EXAMPLES)
     marks = tokens(text, field=field)
-    reader = _Reader(marks, given=given, field=field, on_rubber=on_rubber)
+    reader = _Reader(marks, given=given, field=field, measured_on=measured_on)
     return _checked(reader.read(implied_unit), field=field, allow_zero=allow_zero)
 
 
 class _Reader:
     """One pass over the tokens of one text; every refusal says which part could not be used."""
 
-    def __init__(self, marks: list[Token], *, given: str, field: str, on_rubber: bool) -> None:
+    def __init__(self, marks: list[Token], *, given: str, field: str, measured_on: str) -> None:
         self.given = given
         self.field = field
-        self.on_rubber = on_rubber
+        self.measured_on = measured_on
         self.unit = ""
         self.marks = [mark for mark in marks if not self._take_unit(mark)]
         self.at = 0
@@ -270,9 +270,7 @@ class _Reader:
         if self._kind() == "by":
             self._next()
             name = " ".join(mark.text for mark in self.marks[self.at :])
-            tool = instrument(name, field=self.field)
-            if self.on_rubber and tool.on_rubber:
-                tool = instrument(tool.on_rubber)
+            tool = used_on(instrument(name, field=self.field), self.measured_on)
             return tool.key, tool.standard_uncertainty_mm
         raise self._error(
             "readings need their uncertainty",
@@ -358,8 +356,11 @@ class _Reader:
 def _checked(dimension: Dimension, *, field: str, allow_zero: bool) -> Dimension:
     """Refuse what cannot be the length of anything in a damper."""
     smallest, largest = dimension.lower, dimension.upper
+    expanded = COVERAGE_FACTOR * dimension.standard_uncertainty
     problem = ""
-    if smallest > largest:
+    if dimension.measured and expanded >= dimension.nominal > 0:
+        problem = f"U = {float(expanded):.3g} mm is as large as the size itself; a slip in a reading?"
+    elif smallest > largest:
         problem = "the limits are reversed"
     elif largest > LARGEST_MM:
         problem = f"{largest.normalize():f} mm is beyond any part of a damper; is the unit right?"

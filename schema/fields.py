@@ -11,7 +11,7 @@ import dataclasses
 import math
 import re
 from collections.abc import Callable, Mapping
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 from typing import Any, NamedTuple, TypeVar
 
 from schema.dimension import Dimension, parse_dimension
@@ -53,7 +53,7 @@ def length(
     *,
     required: bool = False,
     allow_zero: bool = False,
-    on_rubber: bool = False,
+    measured_on: str = "outside",
     largest_mm: float = 700.0,
 ) -> Any:
     """A field that holds a Dimension, read in the notation of drawings.
@@ -72,7 +72,7 @@ def length(
                 allowed="drawing notation",
                 example=f'"{example}"',
             )
-        found = parse_dimension(value, field=path, on_rubber=on_rubber, allow_zero=allow_zero)
+        found = parse_dimension(value, field=path, measured_on=measured_on, allow_zero=allow_zero)
         if found.upper > Decimal(largest_mm):
             raise InputError(
                 field=path,
@@ -204,7 +204,7 @@ def temperature_range(doc: str, example: str) -> Any:
     def read(value: Any, path: str) -> TemperatureRange:
         if isinstance(value, TemperatureRange):
             return value
-        text = normalised(str(value)).replace(" to ", "..")
+        text = re.sub(r"\s+to\s+|\s*\.{2,}\s*", "..", normalised(str(value)))
         low_text, _, high_text = text.partition("..")
         high, unit = _number_and_unit(high_text or low_text)
         low, own_unit = _number_and_unit(low_text)
@@ -260,15 +260,10 @@ def _number_and_unit(text: str) -> tuple[Decimal | None, str]:
     body = text.strip()
     if len(body) > LONGEST_TEXT:
         return None, ""
-    cut = len(body)
-    for position, character in enumerate(body):
-        if not (character.isdigit() or character in "+-., "):
-            cut = position
-            break
-    try:
-        return Decimal(body[:cut].replace(",", ".").replace(" ", "")), body[cut:].strip()
-    except InvalidOperation:
+    found = re.match(r"([+-]?\s?(?:\d+(?:[.,]\d+)?|[.,]\d+))\s*(?![\d.,])(.*)", body, re.DOTALL)
+    if found is None:
         return None, ""
+    return Decimal(found[1].replace(",", ".").replace(" ", "")), found[2].strip()
 
 
 def read_model(model: type[Model], given: Mapping[str, Any], *, path: str) -> Model:

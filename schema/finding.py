@@ -24,8 +24,9 @@ class Limits(NamedTuple):
 
     Inside ``low``..``high`` (inclusive) it fits; wholly beyond ``refuse_low`` or ``refuse_high`` it does
     not; between them the sources do not settle it. ``basis`` worst_case holds for every size within the
-    limits given; ``nominal`` holds for nominal sizes, as the source means it. ``scale`` is what a margin
-    is divided by where only one limit exists.
+    limits given; ``nominal`` holds in the middle of the sizes, as the source means it, while the worst
+    case must stay within the limits of refusal. ``refuse_source`` is where those come from, when that is
+    another place. ``scale`` is what a margin is divided by where only one limit exists.
     """
 
     low: float | None
@@ -39,6 +40,8 @@ class Limits(NamedTuple):
     refuse_high: float | None = None
     scale: float = 1.0
     note: str = ""
+    refuse_source: str = ""
+    refuse_grade: str = ""
 
     @property
     def width(self) -> float:
@@ -98,7 +101,7 @@ class Finding(NamedTuple):
 
 
 class Verdict(NamedTuple):
-    """The worst finding, with all findings, the decision rule and what was not asked."""
+    """The worst finding, with all findings, the decision rule, what was not asked and what was taken."""
 
     status: Status
     question: str
@@ -106,6 +109,7 @@ class Verdict(NamedTuple):
     findings: tuple[Finding, ...]
     next_step: str
     not_asked: tuple[str, ...] = ()
+    taken: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     driver: str = ""
 

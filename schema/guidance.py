@@ -58,6 +58,8 @@ class LimitRow(NamedTuple):
     source: str
     locator: str
     grade: str
+    refuse_source: str
+    refuse_grade: str
     note: str
 
 
@@ -84,7 +86,6 @@ class GlandDetailRow(NamedTuple):
     width_no_back_up_mm: float
     width_one_back_up_mm: float | None
     width_two_back_ups_mm: float | None
-    radius_min_mm: float | None
     radius_max_mm: float | None
     runout_max_mm: float
     diametral_clearance_max_mm: float
@@ -147,6 +148,8 @@ def published_guidance() -> Guidance:
                 row["source"],
                 row["locator"],
                 row["grade"],
+                row["refuse_source"],
+                row["refuse_grade"],
                 row["note"],
             )
             for row in rows("limits")
@@ -213,7 +216,6 @@ def _detail(row: dict[str, str]) -> GlandDetailRow:
         float(row["width_no_back_up"]) * mm,
         _float(row["width_one_back_up"], mm),
         _float(row["width_two_back_ups"], mm),
-        _float(row["radius_min"], mm),
         _float(row["radius_max"], mm),
         float(row["runout_max"]) * mm,
         float(row["diametral_clearance_max"]) * mm,

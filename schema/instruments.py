@@ -73,5 +73,16 @@ def instrument(name: str, *, field: str = "instrument") -> Instrument:
     )
 
 
+def used_on(tool: Instrument, surface: str) -> Instrument:
+    """The same instrument as it is worth on a surface: outside, inside, depth or rubber.
+
+    A calliper is worse with its inside jaws or depth rod, and anything that presses is worse on rubber.
+    """
+    if surface == "rubber":
+        return instruments()[tool.on_rubber] if tool.on_rubber else tool
+    other = {"inside": "calliper_inside", "depth": "depth_rod"}.get(surface)
+    return instruments()[other] if other and tool.key == "calliper" else tool
+
+
 def _plain(name: str) -> str:
     return " ".join(name.lower().replace("-", " ").replace("_", " ").split())

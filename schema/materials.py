@@ -27,22 +27,28 @@ class Material(NamedTuple):
     narrow_deg_c: tuple[float, float]
     wide_deg_c: tuple[float, float]
     temperature_source: str
+    temperature_grade: str
     hardness: tuple[float, float]
     hardness_scale: str
     linear_expansion_per_k: float
-    expansion_grade: str
     expansion_source: str
 
 
 class FluidRating(NamedTuple):
-    """How a material stands a fluid: 1 suitable, 2 usually suitable, 3 short contact only, 4 unsuitable."""
+    """How a material stands a fluid: 1 suitable, 2 usually suitable, 3 short contact only, 4 unsuitable.
+
+    ``use`` narrows it: static_only, or not_for_gas where the gas permeates. ``highest_deg_c`` is where the
+    fluid's name, and so the rating, ends.
+    """
 
     material: str
     fluid: str
     rating: int
+    use: str
     grade: str
     source: str
     note: str
+    highest_deg_c: float | None = None
 
 
 @cache
@@ -56,10 +62,10 @@ def materials() -> dict[str, Material]:
             narrow_deg_c=(float(row["low_narrow_deg_c"]), float(row["high_narrow_deg_c"])),
             wide_deg_c=(float(row["low_wide_deg_c"]), float(row["high_wide_deg_c"])),
             temperature_source=row["temperature_source"],
+            temperature_grade=row["temperature_grade"],
             hardness=(float(row["hardness_low"]), float(row["hardness_high"])),
             hardness_scale=row["hardness_scale"],
             linear_expansion_per_k=float(row["linear_expansion_per_k"]),
-            expansion_grade=row["expansion_grade"],
             expansion_source=row["expansion_source"],
         )
         for row in rows("materials")
@@ -69,12 +75,25 @@ def materials() -> dict[str, Material]:
 @cache
 def fluid_ratings() -> dict[tuple[str, str], FluidRating]:
     """All ratings by material and fluid."""
+    ends = {row["fluid"]: float(row["highest_deg_c"]) for row in rows("fluids") if row["highest_deg_c"]}
     return {
         (row["material"], row["fluid"]): FluidRating(
-            row["material"], row["fluid"], int(row["rating"]), row["grade"], row["source"], row["note"]
+            row["material"],
+            row["fluid"],
+            int(row["rating"]),
+            row["use"],
+            row["grade"],
+            row["source"],
+            row["note"],
+            ends.get(row["fluid"]),
         )
         for row in rows("fluid_ratings")
     }
+
+
+def is_gas(fluid: str) -> bool:
+    """Whether a fluid, by its code, is a gas."""
+    return any(row["fluid"] == fluid and row["state"] == "gas" for row in rows("fluids"))
 
 
 def fluids() -> dict[str, str]:

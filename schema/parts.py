@@ -13,12 +13,8 @@ from typing import ClassVar
 from schema.dimension import Dimension
 from schema.errors import InputError
 from schema.fields import choice, length, number, words
-from schema.materials import material_code
 from schema.model import Model
-
-
-def _material(value: object, path: str) -> str:
-    return material_code(str(value), field=path)
+from schema.ring_sizes import ring_size
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -26,10 +22,10 @@ class _Ring(Model):
     """What O-rings and four-lobed rings share."""
 
     inside_diameter: Dimension = length(
-        "inside diameter d1 of the free ring", "24.99 ±0.25 mm", required=True, on_rubber=True
+        "inside diameter d1 of the free ring", "24.99 ±0.25 mm", required=True, measured_on="rubber"
     )
     cross_section: Dimension = length(
-        "section d2 of the free ring", "3.53 ±0.10 mm", required=True, on_rubber=True, largest_mm=30
+        "section d2 of the free ring", "3.53 ±0.10 mm", required=True, measured_on="rubber", largest_mm=30
     )
     material: str = words("elastomer, ISO 1629 code", "NBR")
     hardness_shore_a: float | None = number("nominal hardness, Shore A", "70", low=20, high=98)
@@ -64,6 +60,13 @@ class _Ring(Model):
                 problem="the section is more than four times the inside diameter; are they exchanged?",
                 example="3.53 ±0.10 mm",
             )
+
+    @property
+    def nominal_section_mm(self) -> float:
+        """Section by which guidance is chosen: that of the size code, for a worn 217 is still a 217."""
+        if self.code:
+            return float(ring_size(self.code).cross_section.nominal)
+        return float(self.cross_section.nominal)
 
     @property
     def name(self) -> str:

@@ -8,6 +8,7 @@ rod from piston.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import ClassVar
 
 from schema.dimension import COVERAGE_FACTOR, Dimension
@@ -23,7 +24,7 @@ class _Gland(Model):
     """What every gland may have."""
 
     groove_width: Dimension | None = length(
-        "width of the groove along the axis", "4.80 +0.2/0 mm", largest_mm=60
+        "width of the groove along the axis", "4.80 +0.2/0 mm", largest_mm=60, measured_on="inside"
     )
     corner_radius: Dimension | None = length(
         "radius at the groove floor", "0.2..0.4 mm", allow_zero=True, largest_mm=10
@@ -63,9 +64,11 @@ class RodGland(_Gland):
 
     shaft_diameter: Dimension | None = length("diameter of the shaft", "25.40 f7 mm")
     groove_diameter: Dimension | None = length(
-        "diameter of the groove floor in the housing", "31.50 +0.05/0 mm"
+        "diameter of the groove floor in the housing", "31.50 +0.05/0 mm", measured_on="inside"
     )
-    throat_diameter: Dimension | None = length("housing bore beside the groove", "25.50 +0.05/0 mm")
+    throat_diameter: Dimension | None = length(
+        "housing bore beside the groove", "25.50 +0.05/0 mm", measured_on="inside"
+    )
 
     kind: ClassVar[str] = "rod_gland"
     words_for: ClassVar[str] = "rod gland"
@@ -86,7 +89,7 @@ class RodGland(_Gland):
 class PistonGland(_Gland):
     """Groove in the piston (or floating piston); the seal runs on the bore."""
 
-    bore_diameter: Dimension | None = length("diameter of the bore", "31.50 H8 mm")
+    bore_diameter: Dimension | None = length("diameter of the bore", "31.50 H8 mm", measured_on="inside")
     groove_diameter: Dimension | None = length(
         "diameter of the groove floor on the piston", "25.40 0/-0.05 mm"
     )
@@ -111,9 +114,11 @@ class PistonGland(_Gland):
 class FaceGland(_Gland):
     """Groove in a flat face; the ring is squeezed along the axis."""
 
-    groove_depth: Dimension | None = length("depth of the groove in the face", "2.70 ±0.05 mm", largest_mm=30)
+    groove_depth: Dimension | None = length(
+        "depth of the groove in the face", "2.70 ±0.05 mm", largest_mm=30, measured_on="depth"
+    )
     groove_outer_diameter: Dimension | None = length(
-        "outer wall of the groove (pressure from inside)", "32 mm"
+        "outer wall of the groove (pressure from inside)", "32 mm", measured_on="inside"
     )
     groove_inner_diameter: Dimension | None = length(
         "inner wall of the groove (pressure from outside)", "25 mm"
@@ -132,6 +137,27 @@ class FaceGland(_Gland):
             "groove_outer_diameter",
             "groove_inner_diameter",
         )
+        outer, inner, width = self.groove_outer_diameter, self.groove_inner_diameter, self.groove_width
+        if outer is None or inner is None or width is None:
+            return
+        between = (largest(outer) - least(inner)) / 2
+        if least(width) > between:
+            raise InputError(
+                field="place.groove_width",
+                given=width.text,
+                problem=f"is more than the walls leave between them ({float(between):.3f} mm)",
+                allowed="half of groove_outer_diameter less groove_inner_diameter",
+            )
+
+
+def largest(size: Dimension) -> Decimal:
+    """The most a size may be [mm], with U for a measured one."""
+    return size.upper + COVERAGE_FACTOR * size.standard_uncertainty
+
+
+def least(size: Dimension) -> Decimal:
+    """The least a size may be [mm], with U for a measured one."""
+    return size.lower - COVERAGE_FACTOR * size.standard_uncertainty
 
 
 def _wider(
@@ -140,9 +166,7 @@ def _wider(
     """Refuse a gland whose outer cylinder lies inside its inner one even at the most favourable sizes."""
     if outer is None or inner is None:
         return
-    most = outer.upper + COVERAGE_FACTOR * outer.standard_uncertainty
-    least = inner.lower - COVERAGE_FACTOR * inner.standard_uncertainty
-    if most > least:
+    if largest(outer) > least(inner):
         return
     raise InputError(
         field=f"place.{outer_name}",

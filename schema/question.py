@@ -27,6 +27,27 @@ class Question(Model):
     back_up: BackUpRing | None = None
     choices: Choices = field(default_factory=Choices)
 
+    def __post_init__(self) -> None:
+        face = self.gland.kind == "face_gland"
+        sides = ("inside", "outside") if face else ("one_side", "both_sides")
+        if self.service.pressure_from not in (None, *sides):
+            raise InputError(
+                field="service.pressure_from",
+                given=self.service.pressure_from,
+                problem=f"a {self.gland.words_for} has no such side"
+                + ("; where pressure comes from both, ask once for each" if face else ""),
+                allowed=", ".join(sides),
+                example=sides[0],
+            )
+        if self.back_up is not None and not self.gland.back_up_rings:
+            raise InputError(
+                field="place.back_up_rings",
+                given=0,
+                problem="a back-up ring is given, but none is in the groove",
+                allowed="1 or 2",
+                example="1",
+            )
+
     @property
     def measured(self) -> bool:
         """Whether any size of part or place was measured."""
@@ -39,6 +60,7 @@ class Question(Model):
             service.motion or "",
             f"against {service.medium}" if service.medium else "",
             f"at {service.pressure.text}" if service.pressure else "",
+            f"from {service.pressure_from.replace('_', ' ')}" if service.pressure_from else "",
             service.temperature.text if service.temperature else "",
             "in " + " and ".join(service.fluid).replace("_", " ") if service.fluid else "",
         ]
@@ -178,4 +200,7 @@ def question_from(given: Mapping[str, Any]) -> Question:
         back_up = collect(lambda: read_model(BackUpRing, given["back_up_ring"], path="back_up_ring"), errors)
     if errors or ring is None or gland is None or service is None or choices is None:
         raise InputErrors(errors)
-    return Question(ring, gland, service, back_up, choices)
+    try:
+        return Question(ring, gland, service, back_up, choices)
+    except InputError as error:
+        raise InputErrors([error]) from error

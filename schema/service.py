@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from schema.errors import InputError
 from schema.fields import Pressure, TemperatureRange, choice, listed, number, pressure, temperature_range
-from schema.materials import fluid_code
+from schema.materials import fluid_code, is_gas
 from schema.model import Model
 
 MOTIONS = ("static", "reciprocating")
@@ -45,3 +45,20 @@ class Service(Model):
                 allowed="the least swell first",
                 example="0",
             )
+        gases = [fluid for fluid in self.fluid if is_gas(fluid)]
+        if self.medium == "liquid" and gases:
+            raise InputError(
+                field="service.medium",
+                given=self.medium,
+                problem=f"{gases[0]} is a gas",
+                allowed="gas, where either side of the seal is gas",
+                example="gas",
+            )
+
+    @property
+    def swell_percent(self) -> tuple[float, float]:
+        """Least and greatest volume swell; where one is not told, the other or none, whichever is worse."""
+        low, high = self.swell_low_percent, self.swell_high_percent
+        if low is None:
+            low = min(0.0, high or 0.0)
+        return low, max(0.0, low) if high is None else high

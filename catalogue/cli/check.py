@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import json
 import os
-import shutil
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from catalogue.cli.arguments import RingCommand
+from catalogue.cli.fields import FIELDS
 from catalogue.cli.main import EXIT_DOES_NOT_FIT, EXIT_FITS, EXIT_NOT_PROVEN
-from schema.errors import InputError
+from schema.errors import InputError, InputErrors, StoreError
 from schema.finding import Status
 
 if TYPE_CHECKING:
@@ -24,49 +25,6 @@ EXIT_OF = {
     Status.NOT_PROVEN: EXIT_NOT_PROVEN,
 }
 
-# option, section of the question, field in it, help
-FIELDS = (
-    ("--kind", "part", "kind", "o_ring or four_lobed_ring"),
-    ("--inside-diameter", "part", "inside_diameter", "ring's inside diameter"),
-    ("--section", "part", "cross_section", "ring's section"),
-    ("--material", "part", "material", "elastomer: NBR, FKM, EPDM ..."),
-    ("--hardness", "part", "hardness_shore_a", "Shore A"),
-    ("--gland", "place", "kind", "rod, piston or face"),
-    ("--shaft", "place", "shaft_diameter", "shaft diameter (rod)"),
-    ("--bore", "place", "bore_diameter", "bore diameter (piston)"),
-    ("--groove", "place", "groove_diameter", "diameter of the groove floor (rod, piston)"),
-    ("--throat", "place", "throat_diameter", "housing bore beside the groove (rod)"),
-    ("--land", "place", "land_diameter", "piston diameter beside the groove (piston)"),
-    ("--depth", "place", "groove_depth", "groove depth (face)"),
-    ("--outer-wall", "place", "groove_outer_diameter", "outer wall of the groove (face, pressure inside)"),
-    ("--inner-wall", "place", "groove_inner_diameter", "inner wall of the groove (face, pressure outside)"),
-    ("--face-gap", "place", "face_gap", "gap between faces that do not touch"),
-    ("--width", "place", "groove_width", "groove width"),
-    ("--corner-radius", "place", "corner_radius", "radius at the groove floor"),
-    ("--lead-in", "place", "lead_in_length", "length of the lead-in chamfer"),
-    ("--passes-over", "place", "passes_over", "largest diameter passed in assembly"),
-    ("--runout", "place", "runout", "run-out, groove to guide (TIR)"),
-    ("--guide-clearance", "place", "guide_clearance", "diametral clearance of the guide"),
-    ("--finish-running", "place", "surface_finish_running", "Ra of the running surface"),
-    ("--finish-groove", "place", "surface_finish_groove", "Ra of the groove"),
-    ("--back-ups", "place", "back_up_rings", "number of back-up rings, 0 to 2"),
-    ("--metal", "place", "metal", "aluminium or steel"),
-    ("--back-up-width", "back_up_ring", "width", "width of one back-up ring"),
-    ("--motion", "service", "motion", "static or reciprocating"),
-    ("--medium", "service", "medium", "liquid or gas"),
-    ("--pressure", "service", "pressure", "highest gauge pressure"),
-    ("--from", "service", "pressure_from", "one_side, both_sides, inside or outside"),
-    ("--temperature", "service", "temperature", "lowest..highest temperature"),
-    ("--fluid", "service", "fluid", "fluids, ; between them"),
-    ("--swell-low", "service", "swell_low_percent", "least volume swell, percent"),
-    ("--swell-high", "service", "swell_high_percent", "greatest volume swell, percent"),
-    ("--decide-by", "choices", "decision_rule", "decision rule for measured sizes"),
-    ("--squeeze-by", "choices", "squeeze", "squeeze guidance"),
-    ("--gap-by", "choices", "gap", "clearance guidance"),
-    ("--thinning", "choices", "thinning", "thinning law for the least squeeze"),
-    ("--thickening", "choices", "thickening", "law for the greatest squeeze"),
-    ("--without", "choices", "layers_off", "layers left out: stretch, eccentricity, temperature, swell"),
-)
 _EXAMPLES = """
 \b
 Sizes are in the notation of drawings:
@@ -80,17 +38,25 @@ Examples:
   borebook check --question question.json --json
 
 \b
+The strip in the report:
+  [ ] limits   / room inside them   o middle of the sizes
+  = worst case   x worst case outside the limits
+  ~ worst case beside limits that hold for nominal sizes only (o counts)
+
+\b
 Exit status: 0 fits, 3 does not fit, 4 not proven, 2 bad input, 1 failure.
 """
 
 
 def _options(function: Any) -> Any:
-    for option, section, field, text in reversed(FIELDS):
-        function = click.option(option, f"{section}__{field}", metavar="TEXT", help=text)(function)
+    for field in reversed(FIELDS):
+        named = f"{field.section}__{field.name}"
+        listed = f" [names {field.word_list}]" if field.word_list else ""
+        function = click.option(field.option, named, metavar="TEXT", help=field.help + listed)(function)
     return function
 
 
-@click.command("check", epilog=_EXAMPLES)
+@click.command("check", cls=RingCommand, epilog=_EXAMPLES)
 @click.argument("ring", required=False)
 @click.argument("place", required=False)
 @click.option(
@@ -101,10 +67,16 @@ def _options(function: Any) -> Any:
     "--limit", "limits", multiple=True, metavar="RULE=NAME", help="guidance for the limits of one rule"
 )
 @click.option("--json", "as_json", is_flag=True, help="print the answer as JSON")
-@click.option("--explain", is_flag=True, help="show the equations with the numbers in them")
+@click.option(
+    "--explain", is_flag=True, help="show the equations with the numbers in them (mm), and all sources"
+)
 @click.option("--all", "unfolded", is_flag=True, help="show the findings far inside their limits too")
 @click.option(
-    "--in", "unit", type=click.Choice(["mm", "in"]), default="mm", help="unit of lengths in the report"
+    "--in",
+    "unit",
+    type=click.Choice(["mm", "in"]),
+    default="mm",
+    help="unit of lengths in the report and the picture; equations of --explain stay in mm",
 )
 @click.option("--picture", metavar="FILE.svg", help="draw the gland to scale")
 @click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
@@ -125,17 +97,27 @@ def command(
 
     RING is a part number of the catalogue or a standard size code (214, 20x2.65). PLACE is unit/place of
     the catalogue; without it the gland is given by options. Options lead over the catalogue and the file.
+    Words in [names LIST] are listed by borebook names LIST.
     """
     from fitcheck.check import check
     from schema.question import question_from
     from schema.reference import published_reference
 
-    given = _given(fields, limits)
-    if question_file is not None:
-        given = _merged(_read_question(question_file), given)
-    question = question_from(_resolved(ring, place, given, catalogue))
+    if picture:
+        _check_picture_name(picture)
+    typed = _given(fields, limits)
+    given = typed if question_file is None else _merged(_read_question(question_file), typed)
+    asked = given = _plain_kinds(given)
     reference = published_reference()
-    verdict = check(question, reference)
+    try:
+        asked = _resolved(ring, place, given, catalogue)
+        question = question_from(asked)
+        verdict = check(question, reference)
+    except (InputError, InputErrors) as error:
+        from catalogue.cli.told import by_option
+
+        paths = {f"{section}.{field}" for section, values in typed.items() for field in values}
+        raise by_option(error, question=asked, typed=paths, from_file=question_file is not None) from error
     if picture:
         _draw(picture, question, verdict, unit)
     if as_json:
@@ -151,16 +133,18 @@ def command(
 
             steps = explained(question, reference)
         click.echo(report(verdict, style(unit, unfolded), steps), nl=False)
+    if picture:
+        click.echo(f"borebook: the picture is in {picture}", err=True)
     return EXIT_OF[verdict.status]
 
 
 def style(unit: str = "mm", unfolded: bool = False) -> Any:
     """Width and colour of the terminal; no colour in a pipe or under NO_COLOR."""
+    from catalogue.cli.page import width
     from catalogue.report import Style
 
     colour = sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
-    width = max(40, min(100, shutil.get_terminal_size((80, 24)).columns))
-    return Style(width=width, colour=colour, inches=unit == "in", unfolded=unfolded)
+    return Style(width=width(), colour=colour, inches=unit == "in", unfolded=unfolded)
 
 
 def _given(fields: dict[str, str | None], limits: tuple[str, ...]) -> dict[str, dict[str, Any]]:
@@ -175,7 +159,31 @@ def _given(fields: dict[str, str | None], limits: tuple[str, ...]) -> dict[str, 
             raise InputError(
                 field="--limit", given=one, problem="a rule and a name are needed", example="fill=eighty-five"
             )
-        given.setdefault("choices", {}).setdefault("limits", {})[rule.strip()] = name.strip()
+        chosen = given.setdefault("choices", {}).setdefault("limits", {})
+        if rule.strip() in chosen:
+            raise InputError(
+                field="--limit", given=one, problem=f"{rule.strip()} is given twice; give it once"
+            )
+        chosen[rule.strip()] = name.strip()
+    return given
+
+
+def _plain_kinds(given: dict[str, Any]) -> dict[str, Any]:
+    """Kinds of ring and gland as the program itself writes them: "four-lobed ring", "O-ring", "rod gland"."""
+    from schema.parts import PART_MODELS
+    from schema.places import PLACE_MODELS
+
+    for section, ending, known in (
+        ("part", "_ring", set(PART_MODELS)),
+        ("place", "_gland", set(PLACE_MODELS)),
+    ):
+        values = given.get(section)
+        kind = values.get("kind") if isinstance(values, dict) else None
+        if isinstance(values, dict) and isinstance(kind, str):
+            plain = "_".join(kind.lower().replace("-", " ").replace("_", " ").split())
+            plain = plain.removesuffix(ending).removesuffix(ending[1:]).removesuffix("_") + ending
+            if plain in known:
+                given = {**given, section: {**values, "kind": plain}}
     return given
 
 
@@ -190,7 +198,8 @@ def _merged(base: dict[str, Any], over: dict[str, dict[str, Any]]) -> dict[str, 
 def _read_question(name: str) -> dict[str, Any]:
     try:
         text = sys.stdin.read() if name == "-" else Path(name).read_text(encoding="utf-8-sig")
-        found = json.loads(text)
+        found = json.loads(text, object_pairs_hook=_no_key_twice)
+        json.dumps(found, ensure_ascii=False).encode()  # a lone surrogate is no text
     except OSError as error:
         raise InputError(
             field="--question",
@@ -201,6 +210,10 @@ def _read_question(name: str) -> dict[str, Any]:
     except UnicodeDecodeError as error:
         raise InputError(
             field="--question", given=name, problem=f"is not UTF-8 text (byte {error.start})"
+        ) from error
+    except UnicodeEncodeError as error:
+        raise InputError(
+            field="--question", given=name, problem="has half of a character in it (a lone surrogate)"
         ) from error
     except (json.JSONDecodeError, RecursionError) as error:
         where = (
@@ -219,6 +232,18 @@ def _read_question(name: str) -> dict[str, Any]:
             problem="holds no object at its top",
             example='{"part": {...}, "place": {...}, "service": {...}}',
         )
+    return found
+
+
+def _no_key_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    """A key that stands twice would silently lose one of its values."""
+    found: dict[str, Any] = {}
+    for key, value in pairs:
+        if key in found:
+            raise InputError(
+                field="--question", given=key, problem="this key stands twice in one section; keep one"
+            )
+        found[key] = value
     return found
 
 
@@ -243,12 +268,26 @@ def _place_name(where: dict[str, Any]) -> str | None:
     return f"{where['unit']}/{where['place']}"
 
 
-def _draw(name: str, question: Question, verdict: Any, unit: str) -> None:
-    from catalogue.picture import gland_picture
-
+def _check_picture_name(name: str) -> None:
     path = Path(name)
     if path.suffix.lower() != ".svg":
         raise InputError(
             field="--picture", given=name, problem="the picture is an SVG file", example="gland.svg"
         )
-    path.write_text(gland_picture(question, verdict, unit="in" if unit == "in" else "mm"), encoding="utf-8")
+    if not path.parent.is_dir():
+        raise InputError(
+            field="--picture",
+            given=name,
+            problem=f"there is no folder {str(path.parent)!r}: make it first, or name a file in another one",
+            example="gland.svg",
+        )
+
+
+def _draw(name: str, question: Question, verdict: Any, unit: str) -> None:
+    from catalogue.picture import gland_picture
+
+    text = gland_picture(question, verdict, unit="in" if unit == "in" else "mm")
+    try:
+        Path(name).write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise StoreError(f"--picture: {name} cannot be written: {error.strerror}") from error

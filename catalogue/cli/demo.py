@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import os
+import shlex
+import shutil
+import sys
 from pathlib import Path
 
 import click
 
+from catalogue.cli.arguments import Command
 from catalogue.cli.check import style
 from schema.errors import StoreError
 
@@ -16,7 +21,7 @@ CHECKS = (
 )
 
 
-@click.command("demo")
+@click.command("demo", cls=Command)
 @click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file to make")
 def command(catalogue: str | None) -> int:
     """Make the demo catalogue (an invented workshop) and run two checks in it."""
@@ -28,7 +33,7 @@ def command(catalogue: str | None) -> int:
     from schema.question import question_from
     from schema.reference import published_reference
 
-    path = Path(catalogue) if catalogue else default_location()
+    path = Path(catalogue).expanduser() if catalogue else default_location()
     _refuse_other_data(path)
     path.parent.mkdir(parents=True, exist_ok=True)
     db = open_store(path, write=True)
@@ -40,17 +45,32 @@ def command(catalogue: str | None) -> int:
         f"The demo catalogue is at {path}: {loaded.rows['part']} parts, {loaded.rows['unit']} units, "
         f"{loaded.rows['place']} places. Units, makers and part numbers are invented."
     )
+    name = called()
+    where = "" if path == default_location() else f" --catalogue {shlex.quote(str(path))}"
     connection = open_store(path)
     try:
         for part_number, words in CHECKS:
             question = question_from(question_dict(connection, part_number, PLACE))
-            click.echo(f"\n{'=' * 60}\n{words}:\n  borebook check {part_number} {PLACE}\n")
+            click.echo(f"\n{'=' * 60}\n{words}:\n  {name} check {part_number} {PLACE}{where}\n")
             click.echo(report(check(question, published_reference()), style()), nl=False)
     finally:
         connection.close()
-    named = "" if not catalogue else f" --catalogue {path}"
-    click.echo(f"\nNext: borebook units{named}, or check a gland of your own (see README.md).")
+    click.echo(
+        f"\nNext:\n  {name} units{where}\n  {name} units whinchat-216{where}\n"
+        f"  {name} check --help\nREADME.md shows a check of a gland of your own."
+    )
     return 0
+
+
+def called() -> str:
+    """How this command is to be typed: its bare name where the shell finds it, else its file."""
+    typed = Path(sys.argv[0])
+    if typed.name == "__main__.py":
+        return f"{shlex.quote(sys.executable)} -m catalogue"
+    found = shutil.which("borebook")
+    if typed.stem != "borebook" or (found and Path(found).resolve() == typed.resolve()):
+        return "borebook"
+    return shlex.quote(os.path.relpath(typed) if typed.is_relative_to(Path.cwd()) else str(typed))
 
 
 def _refuse_other_data(path: Path) -> None:
@@ -70,5 +90,5 @@ def _refuse_other_data(path: Path) -> None:
     if parts and not demo:
         raise StoreError(
             f"{path} holds a catalogue that is not the demo; "
-            "name another file: borebook demo --catalogue demo.sqlite"
+            "name another file with --catalogue or BOREBOOK_CATALOGUE, such as demo.sqlite"
         )

@@ -8,6 +8,8 @@ from typing import Any
 
 import click
 
+from catalogue.cli.arguments import Command
+from catalogue.cli.page import say
 from schema.dimension import parse_dimension
 from schema.errors import InputError
 from schema.iso286 import Fit, ToleranceZone, fit, tolerance_zone
@@ -18,12 +20,14 @@ SOURCE = (
 )
 
 
-@click.command("limits")
+@click.command("limits", cls=Command)
 @click.argument("size")
 @click.argument("classes", nargs=-1, required=True)
 @click.option("--json", "as_json", is_flag=True, help="print as JSON (micrometres)")
 def command(size: str, classes: tuple[str, ...], as_json: bool) -> int:
-    """Limits of the tolerance classes CLASSES at SIZE [mm], and the fit of a hole and a shaft.
+    """Limits of the tolerance classes CLASSES at SIZE, and the fit of a hole and a shaft.
+
+    SIZE is in mm unless it has a unit: ISO 286 is written in mm.
 
     \b
     borebook limits 25 H7 g6
@@ -41,11 +45,11 @@ def command(size: str, classes: tuple[str, ...], as_json: bool) -> int:
     for zone in zones:
         deviations = f"{_signed(zone.upper_um):>8} / {_signed(zone.lower_um):<8} um"
         limits = f"{zone.lower_limit_mm:.4f} to {zone.upper_limit_mm:.4f} mm"
-        click.echo(f"{_short(zone.size_mm)} {zone.designation:<5} {deviations}   {limits}")
+        say(f"{_short(zone.size_mm)} {zone.designation:<5} {deviations}   {limits}")
     if pair is not None:
         clearance = f"{_signed(pair.clearance_min_um)} to {_signed(pair.clearance_max_um)} um"
-        click.echo(f"{pair.kind} fit: clearance {clearance} (negative: interference)")
-    click.echo(f"Source: {SOURCE}")
+        say(f"{pair.kind} fit: clearance {clearance} (negative: interference)")
+    say(f"Source: {SOURCE}")
     return 0
 
 

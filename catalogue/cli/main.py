@@ -67,8 +67,12 @@ def cli() -> None:
 
 def main(arguments: list[str] | None = None) -> None:
     """Run the command; every error of the project ends as a message and exit status 2 or 1."""
+    typed = sys.argv[1:] if arguments is None else arguments
+    if unreadable := _unreadable(typed):
+        _say(unreadable)
+        sys.exit(EXIT_BAD_INPUT)
     try:
-        status: Any = cli.main(args=arguments, prog_name="borebook", standalone_mode=False)
+        status: Any = cli.main(args=typed, prog_name="borebook", standalone_mode=False)
     except click.exceptions.Abort:
         _say("stopped")
         status = EXIT_FAILURE
@@ -85,14 +89,37 @@ def main(arguments: list[str] | None = None) -> None:
         status = EXIT_FAILURE
     except BrokenPipeError:
         # The reader of a pipe (head, less) has gone: nothing is left to say, and no traceback either.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _drop_output()
+        status = EXIT_FAILURE
+    except UnicodeEncodeError as error:
+        _say(
+            f"the output is in {error.encoding}, which has no sign for {error.object[error.start]!a}; "
+            "use a UTF-8 terminal, or set PYTHONIOENCODING=utf-8"
+        )
         status = EXIT_FAILURE
     except OSError as error:
-        _say(f"{error.filename or 'file'}: {error.strerror or error}")
+        if error.filename is None:
+            _drop_output()
+        _say(f"{error.filename or 'the output'} cannot be used: {error.strerror or error}")
         status = EXIT_FAILURE
     sys.exit(status if isinstance(status, int) else EXIT_FITS)
 
 
+def _unreadable(typed: list[str]) -> str:
+    """The refusal of an argument with bytes that are no text; "" where all are text."""
+    for position, argument in enumerate(typed, start=1):
+        try:
+            argument.encode()
+        except UnicodeEncodeError:
+            return f"argument {position} has bytes in it that are not UTF-8 text: {argument!a}"
+    return ""
+
+
+def _drop_output() -> None:
+    """What still waits to be written has nowhere to go; without this Python complains as it ends."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
 def _say(text: str) -> None:
     for line in text.splitlines():
-        click.echo(f"borebook: {line}", err=True)
+        click.echo(f"borebook: {line}".encode(errors="backslashreplace").decode(), err=True)

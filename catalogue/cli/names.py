@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
 import click
 
+from catalogue.cli.arguments import Command
+from catalogue.cli.page import say
 
-@click.command("names")
+if TYPE_CHECKING:
+    from schema.guidance import LimitRow
+
+
+@click.command("names", cls=Command)
 @click.argument("list_name", required=False, metavar="[LIST]")
 def command(list_name: str | None) -> int:
     """Print the words that options and question files understand: all lists, or one LIST."""
@@ -17,9 +26,35 @@ def command(list_name: str | None) -> int:
     for name, words in lists.items():
         if list_name in (None, name):
             click.echo(f"{name}:")
+            head = min(24, max(map(len, words)))
             for word, meaning in words.items():
-                click.echo(f"  {word:<24} {meaning}".rstrip())
+                say(f"  {word:<{head}}  {meaning}", head + 4)
     return 0
+
+
+_MEANINGS = {
+    "o_ring": "O-ring: round section",
+    "four_lobed_ring": "four-lobed ring",
+    "rod_gland": "groove in the housing, the ring seals on the shaft (--shaft --groove --throat --width)",
+    "piston_gland": "groove in the piston, the ring seals in the bore (--bore --groove --land --width)",
+    "face_gland": "groove in a flat face (--depth --width, --outer-wall or --inner-wall)",
+    "static": "nothing moves over the ring",
+    "reciprocating": "shaft or piston strokes",
+    "liquid": "liquid on both sides",
+    "gas": "gas on either side or both",
+    "one_side": "pressure always from the same side (rod and piston glands)",
+    "both_sides": "pressure now from one side, now from the other (rod and piston glands)",
+    "inside": "from within the ring; it lies against the outer wall (face glands)",
+    "outside": "from around the ring; it lies against the inner wall (face glands)",
+    "stretch": "the section grows thinner on a stretched ring",
+    "eccentricity": "shaft or piston stands off centre by the clearance",
+    "temperature": "ring and metal shrink and grow",
+    "swell": "the ring grows or shrinks in the fluid",
+}
+
+
+def _told(names: Iterable[str]) -> dict[str, str]:
+    return {name: _MEANINGS.get(name, "") for name in names}
 
 
 def _lists() -> dict[str, dict[str, str]]:
@@ -28,15 +63,19 @@ def _lists() -> dict[str, dict[str, str]]:
     from schema.guidance import published_guidance
     from schema.instruments import instruments
     from schema.materials import fluids, materials
+    from schema.parts import PART_MODELS, BackUpRing
+    from schema.places import METALS, PLACE_MODELS
+    from schema.service import MEDIA, MOTIONS, PRESSURE_SIDES
 
     guidance = published_guidance()
-    squeeze = {row.guidance: row.source for row in guidance.squeeze}
-    gaps = {row.guidance: f"{row.gap}; {row.source}" for row in guidance.gaps}
-    limits = {
-        f"{row.rule}={row.guidance}": f"{row.source}{' (default)' if row.default else ''}"
-        for row in guidance.limits
-    }
+    thinning = {name: law.source if law else "section not thinned" for name, law in THINNING.items()}
     return {
+        "kinds": _told(kind for kind in PART_MODELS if kind != BackUpRing.kind),
+        "glands": _told(PLACE_MODELS),
+        "motion": _told(MOTIONS),
+        "medium": _told(MEDIA),
+        "from": _told(PRESSURE_SIDES),
+        "metals": _told(METALS),
         "materials": {code: one.name for code, one in materials().items()},
         "fluids": fluids(),
         "instruments": {
@@ -44,9 +83,32 @@ def _lists() -> dict[str, dict[str, str]]:
             for one in instruments().values()
         },
         "decision-rules": {one.name: f"{one.words}; {one.source}" for one in DECISION_RULES.values()},
-        "squeeze": squeeze,
-        "gap": gaps,
-        "limits": limits,
-        "thinning": {name: law.source if law else "section not thinned" for name, law in THINNING.items()},
-        "layers": dict.fromkeys(LAYERS, ""),
+        "squeeze": {row.guidance: row.source for row in guidance.squeeze},
+        "gap": {row.guidance: f"{row.gap}; {row.source}" for row in guidance.gaps},
+        "limits": _limits(guidance.limits),
+        "thinning": thinning,
+        "thickening": {
+            "none": "the section is not thickened",
+            "constant-volume": "rubber keeps its volume: a compressed ring has a thicker section",
+        },
+        "layers": _told(LAYERS),
     }
+
+
+def _limits(rows: Iterable[LimitRow]) -> dict[str, str]:
+    """Guidance of each rule with the cases it covers; where it is the default, for which of them."""
+    found: dict[str, dict[str, list[str]]] = {}
+    for row in rows:
+        where = f"{'default' if row.default else 'choice'} for {_case(row)}"
+        by_source = found.setdefault(f"{row.rule}={row.guidance}", {})
+        by_source.setdefault(row.source, []).append(where)
+    return {
+        name: "; ".join(f"{', '.join(dict.fromkeys(cases))}: {source}" for source, cases in sources.items())
+        for name, sources in found.items()
+    }
+
+
+def _case(row: LimitRow) -> str:
+    gland = "all glands" if row.gland == "any" else f"{row.gland} glands"
+    service = [word for word in (row.motion, row.medium) if word != "any"]
+    return " ".join([gland, *service])

@@ -8,8 +8,11 @@ from typing import Any
 
 import click
 
+from catalogue.cli.arguments import Command
+from catalogue.cli.page import say, table
 
-@click.command("parts")
+
+@click.command("parts", cls=Command)
 @click.argument("words", nargs=-1)
 @click.option("--kind", metavar="KIND", help="only one kind: o_ring, back_up_ring, wiper ...")
 @click.option("--number", metavar="PART", help="all that is known of one part")
@@ -26,32 +29,47 @@ def command(
     try:
         if number is not None:
             record = part_record(connection, number)
-            click.echo(json.dumps(record, indent=2, ensure_ascii=False) if as_json else _record(record))
+            if as_json:
+                click.echo(json.dumps(record, indent=2, ensure_ascii=False))
+            else:
+                _say_record(record)
             return 0
         found = parts(connection, kind, " ".join(words))
+        alone = {} if found else {word: len(parts(connection, kind, word)) for word in words}
     finally:
         connection.close()
     if as_json:
         click.echo(json.dumps(found, indent=2, ensure_ascii=False))
         return 0
-    for one in found:
-        stuff = " ".join(
-            _text(one[name]) for name in ("material", "hardness_shore_a") if one[name] is not None
-        )
-        click.echo(f"{one['part_number']:<10} {one['kind']:<16} {stuff:<9} {one['description']}")
+    table((one["part_number"], one["kind"], _stuff(one), one["description"]) for one in found)
     click.echo(f"{len(found)} parts" if len(found) != 1 else "1 part", err=True)
+    if alone:
+        click.echo(_why_nothing(alone, kind), err=True)
     return 0
 
 
-def _record(record: dict[str, Any]) -> str:
-    lines = [
-        f"{name.replace('_', ' ')}: {_text(value)}"
-        for name, value in record.items()
-        if name not in ("dimensions", "places") and value not in (None, "")
-    ]
-    lines += [f"  {one['dimension'].replace('_', ' ')}: {one['text']}" for one in record["dimensions"]]
-    lines += [f"  used in {one['unit']}/{one['place']} x {one['quantity']}" for one in record["places"]]
-    return "\n".join(lines)
+def _stuff(one: dict[str, Any]) -> str:
+    return " ".join(_text(one[name]) for name in ("material", "hardness_shore_a") if one[name] is not None)
+
+
+def _why_nothing(alone: dict[str, int], kind: str | None) -> str:
+    """Which word finds nothing, or that only all of them together do."""
+    among = f" of kind {kind}" if kind else ""
+    unmatched = [word for word, count in alone.items() if not count]
+    if unmatched:
+        return f"no part{among} has {' or '.join(map(repr, unmatched))} in number, size, material or words"
+    counts = ", ".join(f"{word!r} {count}" for word, count in alone.items())
+    return f"no part{among} has all of these words; each by itself finds: {counts}"
+
+
+def _say_record(record: dict[str, Any]) -> None:
+    for name, value in record.items():
+        if name not in ("dimensions", "places") and value not in (None, ""):
+            say(f"{name.replace('_', ' ')}: {_text(value)}")
+    for one in record["dimensions"]:
+        say(f"  {one['dimension'].replace('_', ' ')}: {one['text']}")
+    for one in record["places"]:
+        say(f"  used in {one['unit']}/{one['place']} x {one['quantity']}")
 
 
 def _text(value: Any) -> str:

@@ -6,8 +6,10 @@ import json
 
 import click
 
+from catalogue.cli.arguments import Command
 
-@click.command("schema")
+
+@click.command("schema", cls=Command)
 @click.argument("which", type=click.Choice(["question", "answer"]))
 def command(which: str) -> int:
     """Print the JSON Schema of a question file or of an answer."""

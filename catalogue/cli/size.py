@@ -7,12 +7,15 @@ from typing import Any
 
 import click
 
+from catalogue.cli.arguments import RingCommand
+from catalogue.cli.page import say
 from catalogue.report import GRADE_WORDS
+from catalogue.resolve import standard_size
 from schema.dimension import Dimension
-from schema.ring_sizes import RingSize, ring_size
+from schema.ring_sizes import RingSize
 
 
-@click.command("size")
+@click.command("size", cls=RingCommand)
 @click.argument("codes", nargs=-1, required=True)
 @click.option("--json", "as_json", is_flag=True, help="print as JSON")
 def command(codes: tuple[str, ...], as_json: bool) -> int:
@@ -22,21 +25,17 @@ def command(codes: tuple[str, ...], as_json: bool) -> int:
     borebook size 214
     borebook size 20x2.65 JIS-G25 BS4518-0545-30
     """
-    sizes = [ring_size(code) for code in codes]
+    sizes = [standard_size(code) for code in codes]
     if as_json:
         found = [_json(size) for size in sizes]
         click.echo(json.dumps(found[0] if len(found) == 1 else found, indent=2, ensure_ascii=False))
         return 0
     for size in sizes:
-        click.echo(f"{size.code} ({size.standard})")
-        click.echo(
-            f"  inside diameter  {_told(size.inside_diameter)}   {_graded(size.inside_diameter_grade)}"
-        )
-        click.echo(
-            f"  its tolerance    {'':<1}{_tolerance(size.inside_diameter)}   {_graded(size.tolerance_grade)}"
-        )
-        click.echo(f"  section          {_told(size.cross_section)}")
-        click.echo(f"  Source: {size.source}")
+        say(f"{size.code} ({size.standard})")
+        say(f"  inside diameter  {_told(size.inside_diameter)}   {_graded(size.inside_diameter_grade)}", 19)
+        say(f"  its tolerance    {_tolerance(size.inside_diameter)}   {_graded(size.tolerance_grade)}", 19)
+        say(f"  section          {_told(size.cross_section)}", 19)
+        say(f"  Source: {size.source}")
     return 0
 
 

@@ -8,8 +8,11 @@ from typing import Any
 
 import click
 
+from catalogue.cli.arguments import Command
+from catalogue.cli.page import table
 
-@click.command("units")
+
+@click.command("units", cls=Command)
 @click.argument("unit", required=False)
 @click.option("--json", "as_json", is_flag=True, help="print as JSON")
 @click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
@@ -34,16 +37,13 @@ def command(unit: str | None, as_json: bool, catalogue: str | None) -> int:
     if as_json:
         click.echo(json.dumps(found, indent=2, ensure_ascii=False))
         return 0
-    for one in found:
-        click.echo(_unit_line(one) if unit is None else _place_line(one))
+    if unit is None:
+        table((one["unit"], one["kind"], f"{one['places']} places", one["description"]) for one in found)
+    else:
+        table(map(_place_row, found), hang=4)
     return 0
 
 
-def _unit_line(one: dict[str, Any]) -> str:
-    return f"{one['unit']:<16} {one['kind']:<12} {one['places']:>3} places  {one['description']}"
-
-
-def _place_line(one: dict[str, Any]) -> str:
-    name = f"{one['unit']}/{one['place']}"
+def _place_row(one: dict[str, Any]) -> tuple[str, ...]:
     takes = ", ".join(one["parts"]) or "-"
-    return f"{name:<36} {one['kind']:<22} {takes:<18} {one['description'] or ''}".rstrip()
+    return f"{one['unit']}/{one['place']}", one["kind"], f"{takes}  {one['description'] or ''}"

@@ -163,7 +163,7 @@ def test_an_instrument_on_rubber_is_worth_less() -> None:
     """The same calliper pressed on a ring has the larger error of a soft part."""
     hard, soft = (
         parse_dimension("3.53 mm by calliper"),
-        parse_dimension("3.53 mm by calliper", on_rubber=True),
+        parse_dimension("3.53 mm by calliper", measured_on="rubber"),
     )
     assert soft.instrument == "calliper_on_rubber"
     assert soft.standard_uncertainty > 2 * hard.standard_uncertainty

@@ -1,0 +1,134 @@
+"""The ring's material against what it is: an elastomer, for this temperature, in these fluids.
+
+Ranges and ratings are of families, so a rating that carries a condition is held to it, and one that its
+sources dispute proves nothing.
+"""
+
+from __future__ import annotations
+
+from fitcheck.case import Case
+from fitcheck.numbers import Span
+from fitcheck.single import lacking, single
+from fitcheck.words import joined
+from schema.finding import Finding, Limits, Status
+from schema.materials import FluidRating
+from schema.reference import Reference
+
+SUITABLE, CHECK_COMPOUND, SHORT_CONTACT, UNSUITABLE = 1, 2, 3, 4
+
+
+def compatibility(case: Case, reference: Reference) -> list[Finding]:
+    """Findings on the ring's material."""
+    ring, service = case.question.ring, case.question.service
+    findings = [*_elastomer(case), _temperature(case)]
+    if not ring.material or not service.fluid:
+        absent = [
+            name for name, known in (("material", ring.material), ("fluid", service.fluid)) if not known
+        ]
+        return [*findings, lacking("material_fluid", "material against the fluid", joined(absent))]
+    return findings + [_fluid(case, fluid, reference) for fluid in service.fluid]
+
+
+def _elastomer(case: Case) -> list[Finding]:
+    """A ring of hard plastic cannot be squeezed like rubber, whatever its size."""
+    material = case.material
+    if material is None or material.kind == "elastomer":
+        return []
+    return [
+        Finding(
+            rule="material_kind",
+            quantity=f"{material.code} as the material of a squeezed ring",
+            status=Status.DOES_NOT_FIT,
+            meaning="a hard plastic does not give way like rubber: it does not seal by squeeze",
+            action="An elastomer; hard plastics serve as back-up rings.",
+            source="ISO 1629 lists elastomers; ISO 1043 this plastic",
+            grade="standard",
+        )
+    ]
+
+
+def _temperature(case: Case) -> Finding:
+    words = "service temperature against the material"
+    material, service = case.material, case.question.service.temperature
+    if material is None or service is None:
+        absent = [
+            name for name, known in (("material", material), ("temperature range", service)) if known is None
+        ]
+        return lacking("material_temperature", words, joined(absent))
+    limits = Limits(
+        *material.narrow_deg_c,
+        "degC",
+        "worst_case",
+        f"{material.code} family",
+        material.temperature_source,
+        material.temperature_grade,
+        *material.wide_deg_c,
+    )
+    finding = single(
+        case,
+        "material_temperature",
+        words,
+        Span(service.low_deg_c, (service.low_deg_c + service.high_deg_c) / 2, service.high_deg_c),
+        limits,
+        good=f"within what every source allows {material.code}",
+        bad=f"beyond what sources agree on for {material.code}: it stiffens in the cold or ages in the heat",
+        action="Ask for the compound's data sheet, or choose another elastomer.",
+    )
+    # The whole range is needed, so one end beyond what any source allows refutes.
+    low, high = material.wide_deg_c
+    if service.low_deg_c < low or service.high_deg_c > high:
+        return finding._replace(status=Status.DOES_NOT_FIT)
+    return finding
+
+
+def _fluid(case: Case, fluid: str, reference: Reference) -> Finding:
+    material, told = case.question.ring.material, fluid.replace("_", " ")
+    rating = reference.ratings.get((material, fluid))
+    if rating is None:
+        return lacking("material_fluid", f"{material} in {told}", "published rating")
+    limits = Limits(
+        None,
+        CHECK_COMPOUND,
+        "rating 1 to 4",
+        "worst_case",
+        "fluid ratings",
+        rating.source,
+        rating.grade,
+        refuse_high=SHORT_CONTACT,
+        scale=3.0,
+        note=rating.note,
+    )
+    finding = single(
+        case,
+        "material_fluid",
+        f"{material} in {told}",
+        Span.point(float(rating.rating)),
+        limits,
+        good="suitable" if rating.rating == SUITABLE else "usually suitable; check the compound",
+        bad="attacked: swells, softens or hardens"
+        if rating.rating == UNSUITABLE
+        else "stands short contact only",
+        action="An elastomer that stands this fluid, by the compound's data sheet.",
+    )
+    condition = _condition(case, rating)
+    if finding.status is Status.FITS and condition:
+        return finding._replace(
+            status=Status.NOT_PROVEN,
+            reason=condition,
+            meaning="the rating does not hold for this use",
+            action="An elastomer that is made for this use, by the compound's data sheet.",
+        )
+    return finding
+
+
+def _condition(case: Case, rating: FluidRating) -> str:
+    """Why a rating does not hold for this service; "" where it does."""
+    service = case.question.service
+    if rating.use == "static_only" and service.motion != "static":
+        return "rated for static use only"
+    if rating.use == "not_for_gas" and service.medium != "liquid":
+        return "very permeable: a gas charge is lost through it"
+    hottest = service.temperature.high_deg_c if service.temperature else None
+    if rating.highest_deg_c is not None and (hottest is None or hottest > rating.highest_deg_c):
+        return f"rated up to {rating.highest_deg_c:g} degC only"
+    return ""

@@ -1,0 +1,143 @@
+"""Findings about the evidence itself: what is not told, not toleranced, or not confirmed proves nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from fitcheck.case import Case
+from fitcheck.decision import WEAK_GRADES
+from fitcheck.numbers import Span
+from fitcheck.words import dimension_words, joined
+from schema.finding import Finding, Status
+from schema.ring_sizes import ring_size
+
+# Sizes that only need to be long or small enough, and are told as such.
+_NEED_NO_TOLERANCE = ("corner_radius", "lead_in_length", "passes_over")
+
+
+def evidence(case: Case) -> list[Finding]:
+    """What the evidence lacks, each as a finding that is not proven."""
+    findings = (_untoleranced(case), _size_evidence(case), _pressure_side(case), _back_up_width(case))
+    return [finding for finding in findings if finding is not None]
+
+
+def _untoleranced(case: Case) -> Finding | None:
+    bare = [
+        name for name, size in case.sizes.items() if not size.toleranced and name not in _NEED_NO_TOLERANCE
+    ]
+    if not bare:
+        return None
+    told = joined([dimension_words(name) for name in bare])
+    return _lacking(
+        "sizes_known",
+        "sizes with a tolerance or an uncertainty",
+        meaning="a size without tolerance is taken as exact, which no real part is",
+        action=f"Give the tolerance of the {told}, or how it was measured (12.68 mm by micrometer).",
+        reason=f"no tolerance: {told}",
+        source="ISO 14253-1, by secondary sources: what is not known is not proven",
+        grade="standard",
+    )
+
+
+def _size_evidence(case: Case) -> Finding | None:
+    ring = case.question.ring
+    if ring.size_grade not in WEAK_GRADES:
+        return None
+    return _lacking(
+        "size_evidence",
+        "evidence for the ring's size",
+        meaning="the size of the ring rests on a figure that is not confirmed in print",
+        action="Measure the ring, or give the maker's own figures.",
+        reason=f"size is {ring.size_grade.replace('_', ' ')}",
+        source=ring.size_source,
+        grade=ring.size_grade,
+    )
+
+
+def _pressure_side(case: Case) -> Finding | None:
+    """On a face gland the side decides which wall holds the ring, so it is never guessed."""
+    if case.gland != "face" or case.question.service.pressure_from:
+        return None
+    return _lacking(
+        "pressure_side",
+        "the side the pressure comes from",
+        meaning="it decides which wall of the groove holds the ring",
+        action="Give the side: inside or outside.",
+        reason="missing: side of the pressure",
+    )
+
+
+def _back_up_width(case: Case) -> Finding | None:
+    width = case.conditions.printed_back_up_width
+    if not case.conditions.back_up_rings or "back_up_width" in case.sizes or width is None:
+        return None
+    return _lacking(
+        "back_up_width",
+        "width of the back-up ring",
+        meaning=f"{width:.3f} mm was taken, as the printed grooves for one and two back-up rings differ",
+        action="Give the width of the back-up ring.",
+        reason="missing: width of the back-up ring",
+        source="Apple Rubber Seal Design Guide, O-ring gland tables: widths for one and two back-up rings",
+        grade="derived",
+    )
+
+
+def _lacking(
+    rule: str,
+    quantity: str,
+    *,
+    meaning: str,
+    action: str,
+    reason: str,
+    source: str = "",
+    grade: str = "",
+) -> Finding:
+    return Finding(
+        rule=rule,
+        quantity=quantity,
+        status=Status.NOT_PROVEN,
+        meaning=meaning,
+        action=action,
+        reason=reason,
+        source=source,
+        grade=grade,
+    )
+
+
+def taken(case: Case) -> tuple[str, ...]:
+    """What was assumed without being told, so that nobody has to guess it."""
+    question = case.question
+    service, found = question.service, []
+    if case.circumstances.faces_touch:
+        found.append("the faces touch: no gap beside the groove")
+    if service.swell_low_percent is None and service.swell_high_percent is None:
+        found.append("no swell in the fluid")
+    if case.gland == "piston" and question.gland.passes_over is None and "land_diameter" in case.sizes:
+        found.append("the ring is pushed over the land beside its groove and nothing larger")
+    if case.gland != "face" and question.gland.guide_clearance is None:
+        found.append("no guide: shaft or piston may move over the whole clearance")
+    if question.ring.code:
+        coded = ring_size(question.ring.code)
+        for name, size in (
+            ("inside_diameter", coded.inside_diameter),
+            ("cross_section", coded.cross_section),
+        ):
+            own = case.sizes[name]
+            if own.upper < size.lower or own.lower > size.upper:
+                found.append(
+                    f"{dimension_words(name)} as given ({own.text}) though it is outside {coded.code} ({size.text})"
+                )
+    return tuple(found)
+
+
+def not_asked(case: Case, found: Mapping[str, Span]) -> tuple[str, ...]:
+    """Rules that were not asked, since what they need was not given."""
+    gland = case.question.gland
+    told = (
+        ("stretch in assembly (largest diameter passed)", case.gland == "rod" or "assembly_stretch" in found),
+        ("finish of the running surface", gland.surface_finish_running is not None),
+        ("finish of the groove", gland.surface_finish_groove is not None),
+        ("corner radius", gland.corner_radius is not None),
+        ("lead-in chamfer", gland.lead_in_length is not None),
+    )
+    return tuple(text for text, given in told if not given)

@@ -1,0 +1,220 @@
+"""One quantity against its published limits: the finding, or what stands in the way of one."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from fitcheck.advice import settling_text
+from fitcheck.case import Case, limits_of
+from fitcheck.decision import WEAK_GRADES, Decision, decide
+from fitcheck.influence import Influences, shares
+from fitcheck.numbers import Span
+from fitcheck.service_squeeze import Steps
+from fitcheck.words import WORDS, dimension_words, joined
+from schema.finding import Finding, Layer, Limits, Status
+
+# What each quantity needs, by gland: told when it is missing.
+NEEDS: dict[str, dict[str, tuple[str, ...]]] = {
+    "rod": {
+        "depth": ("groove_diameter", "shaft_diameter"),
+        "hoop": ("groove_diameter", "shaft_diameter"),
+        "clearance": ("throat_diameter", "shaft_diameter"),
+        "wall": ("groove_diameter", "throat_diameter"),
+        "width": ("groove_width",),
+    },
+    "piston": {
+        "depth": ("bore_diameter", "groove_diameter"),
+        "hoop": ("groove_diameter",),
+        "clearance": ("bore_diameter", "land_diameter"),
+        "wall": ("land_diameter", "groove_diameter"),
+        "width": ("groove_width",),
+    },
+    "face": {
+        "depth": ("groove_depth",),
+        "hoop": ("groove_outer_diameter",),
+        "clearance": (),
+        "wall": ("groove_depth",),
+        "width": ("groove_width",),
+    },
+}
+
+# The quantities that decide a verdict; the others are asked only when their sizes are given.
+REQUIRED: dict[str, tuple[str, ...]] = {
+    "face": (
+        "squeeze",
+        "least_squeeze",
+        "greatest_squeeze",
+        "fill",
+        "side_room",
+        "extrusion_gap",
+    ),
+    "rod": (
+        "squeeze",
+        "least_squeeze",
+        "greatest_squeeze",
+        "peripheral_compression",
+        "shaft_interference",
+        "fill",
+        "side_room",
+        "extrusion_gap",
+        "section_in_groove",
+    ),
+    "piston": (
+        "squeeze",
+        "least_squeeze",
+        "greatest_squeeze",
+        "stretch",
+        "fill",
+        "side_room",
+        "extrusion_gap",
+        "section_in_groove",
+    ),
+}
+
+UNITS = {"extrusion_gap": "mm", "side_room": "mm", "shaft_interference": "mm"}
+
+
+def asked(case: Case, found: Mapping[str, Span]) -> list[str]:
+    """The quantities to be judged: the required ones, then those whose sizes happen to be given."""
+    names = [*REQUIRED[case.gland], "cold_squeeze", "hot_squeeze", "hot_fill"]
+    if case.gland == "face":
+        names.append("peripheral_compression" if case.conditions.outward else "stretch")
+    names += [name for name in found if name not in names and name in WORDS]
+    rolls = case.circumstances.motion == "reciprocating"
+    return [name for name in names if rolls or name != "section_in_groove"]
+
+
+def judged(case: Case, name: str, span: Span, moves: Influences, steps: Steps) -> Finding:
+    """The finding for one quantity over its span."""
+    words, limits = WORDS[name], limits_of(case, name)
+    u = math.sqrt(math.fsum(one.half_effect**2 for one in moves.values() if one.measured))
+    if limits is None:
+        return _without_limits(case, name, span, u)
+    decision = decide(span, standard_uncertainty=u, limits=limits, rule=case.rule)
+    status, reason = _status(case, decision, span, limits, u)
+    low_side = _low_side(decision, span, limits)
+    # What was measured counts by its guard band, as the decision counts it.
+    weight = max(case.rule.guard_factor, 1.0)
+    listed = tuple(
+        sorted(moves.values(), key=lambda one: -abs(one.half_effect) * (weight if one.measured else 1.0))
+    )
+    statistics = shares(span, moves, limits)
+    action = ""
+    if status is not Status.FITS:
+        settled = "" if limits.grade in WEAK_GRADES else settling_text(case, name, listed, limits)
+        action = "\n".join(one for one in (settled, _action(case, name, low_side)) if one)
+    refused = status is Status.DOES_NOT_FIT and bool(limits.refuse_source)
+    return Finding(
+        rule=name,
+        quantity=words.quantity,
+        status=status,
+        unit=limits.unit,
+        low=decision.low,
+        middle=float(span.middle),
+        high=decision.high,
+        limits=limits,
+        margin=decision.margin,
+        standard_uncertainty=u,
+        conformance_probability=decision.probability if u > 0 else None,
+        statistical_low=statistics.low,
+        statistical_high=statistics.high,
+        share_outside=statistics.outside,
+        meaning=words.meaning(status, low_side),
+        action=action,
+        source=limits.refuse_source if refused else limits.source,
+        grade=limits.refuse_grade if refused else limits.grade,
+        reason=reason,
+        layers=tuple(Layer(layer, on, at.low, at.high) for layer, on, at in steps.get(name, ())),
+        influences=listed,
+        inputs={one.dimension: case.sizes[one.dimension].text for one in listed},
+    )
+
+
+def _status(case: Case, decision: Decision, span: Span, limits: Limits, u: float) -> tuple[Status, str]:
+    """The status of a decision, and why it is not proven where the numbers do not tell."""
+    if any(map(math.isnan, span)):
+        return Status.NOT_PROVEN, "beyond the range its rule is valid for"
+    if decision.status is Status.FITS and limits.grade in WEAK_GRADES:
+        return Status.NOT_PROVEN, f"its limit is {limits.grade.replace('_', ' ')}"
+    if decision.status is Status.NOT_PROVEN and u > 0 and decision.too_coarse(case.rule):
+        tools = sorted({size.instrument for size in case.sizes.values() if size.instrument})
+        named = f" ({', '.join(tools).replace('_', ' ')})" if tools else ""
+        return decision.status, f"the instrument{named} is too coarse here: no reading could prove it"
+    return decision.status, ""
+
+
+def _low_side(decision: Decision, span: Span, limits: Limits) -> bool:
+    """Whether it is the lower limit that the quantity comes nearer to or breaks."""
+    if limits.low is None or limits.high is None:
+        return limits.high is None
+    low, high = decision.low, decision.high
+    if limits.basis == "nominal":
+        low = high = float(span.middle)
+    return (low - limits.low) < (limits.high - high)
+
+
+def _without_limits(case: Case, name: str, span: Span, u: float) -> Finding:
+    words, service = WORDS[name], case.question.service
+    of_gap = name == "extrusion_gap"
+    missing = [
+        text
+        for text, known in (
+            ("motion", service.motion or of_gap),
+            ("medium", service.medium or name != "squeeze"),
+            ("pressure", service.pressure or not of_gap),
+            ("hardness", case.question.ring.hardness_shore_a or not of_gap),
+        )
+        if not known
+    ]
+    return Finding(
+        rule=name,
+        quantity=words.quantity,
+        status=Status.NOT_PROVEN,
+        unit=UNITS.get(name, "%"),
+        low=float(span.low),
+        middle=float(span.middle),
+        high=float(span.high),
+        standard_uncertainty=u,
+        meaning=words.meaning(Status.NOT_PROVEN, True),
+        action=f"Give the {joined(missing)}." if missing else "Ask the maker of the unit.",
+        reason=f"missing: {joined(missing)}" if missing else "no published limit covers this case",
+    )
+
+
+def missing(case: Case, name: str) -> Finding:
+    """A required quantity that the given sizes do not allow."""
+    words, needs = WORDS[name], dict(NEEDS[case.gland])
+    if case.gland == "face" and not case.conditions.outward:
+        needs["hoop"] = ("groove_inner_diameter",)
+    wanted = [*words.needs, "hoop"] if case.gland == "face" and "width" in words.needs else words.needs
+    absent = [size for need in wanted for size in needs.get(need, (need,)) if size not in case.sizes]
+    told = [dimension_words(size) for size in dict.fromkeys(absent)]
+    if name in ("cold_squeeze", "hot_squeeze", "hot_fill"):
+        if not case.question.service.temperature:
+            told.append("temperature range")
+        if case.material is None:
+            told.append("material")
+    back_ups = case.conditions.back_up_rings and case.conditions.printed_back_up_width is None
+    if "width" in words.needs and back_ups and "back_up_width" not in case.sizes:
+        told.append("width of the back-up ring")
+    return Finding(
+        rule=name,
+        quantity=words.quantity,
+        status=Status.NOT_PROVEN,
+        unit=UNITS.get(name, "%"),
+        meaning=words.meaning(Status.NOT_PROVEN, True),
+        action=f"Give the {joined(told)}." if told else "",
+        reason=f"missing: {joined(told)}" if told else "cannot be worked out from what is given",
+    )
+
+
+def _action(case: Case, name: str, low_side: bool) -> str:
+    if name == "extrusion_gap":
+        count, side = case.question.gland.back_up_rings, case.question.service.pressure_from
+        if side == "both_sides" and count < 2:
+            return "Pressure comes from both sides: a back-up ring on each, a harder ring, or less clearance."
+        if count == 0:
+            return "A back-up ring on the low-pressure side, a harder ring, or less clearance."
+        return "A harder ring, or less clearance."
+    return WORDS[name].action(low_side)

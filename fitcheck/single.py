@@ -1,0 +1,70 @@
+"""Findings on a value that stands on its own: a temperature, a rating, a roughness, a radius."""
+
+from __future__ import annotations
+
+from fitcheck.case import Case
+from fitcheck.decision import WEAK_GRADES, decide
+from fitcheck.numbers import Span
+from schema.finding import Finding, Limits, Status
+
+
+def single(
+    case: Case,
+    rule: str,
+    quantity: str,
+    span: Span,
+    limits: Limits | None,
+    *,
+    good: str,
+    bad: str,
+    action: str,
+    standard_uncertainty: float = 0.0,
+) -> Finding:
+    """Judge a value by the decision rule of the case; ``good`` and ``bad`` say what it means."""
+    if limits is None:
+        return Finding(
+            rule=rule,
+            quantity=quantity,
+            status=Status.NOT_PROVEN,
+            low=float(span.low),
+            middle=float(span.middle),
+            high=float(span.high),
+            meaning=bad,
+            reason="no published limit covers this case",
+            action="Ask the maker of the unit.",
+        )
+    decision = decide(span, standard_uncertainty=standard_uncertainty, limits=limits, rule=case.rule)
+    status, reason = decision.status, ""
+    if status is Status.FITS and limits.grade in WEAK_GRADES:
+        status, reason = Status.NOT_PROVEN, f"rests on a figure {limits.grade.replace('_', ' ')}"
+    refused = status is Status.DOES_NOT_FIT and bool(limits.refuse_source)
+    return Finding(
+        rule=rule,
+        quantity=quantity,
+        status=status,
+        unit=limits.unit,
+        low=decision.low,
+        middle=float(span.middle),
+        high=decision.high,
+        limits=limits,
+        margin=decision.margin,
+        standard_uncertainty=standard_uncertainty,
+        conformance_probability=decision.probability if standard_uncertainty > 0 else None,
+        meaning=good if decision.status is Status.FITS else bad,
+        action="" if status is Status.FITS else action,
+        source=limits.refuse_source if refused else limits.source,
+        grade=limits.refuse_grade if refused else limits.grade,
+        reason=reason,
+    )
+
+
+def lacking(rule: str, quantity: str, absent: str) -> Finding:
+    """Nothing can be judged for want of something."""
+    return Finding(
+        rule=rule,
+        quantity=quantity,
+        status=Status.NOT_PROVEN,
+        meaning="nothing can be said without it",
+        action=f"Give the {absent}.",
+        reason=f"missing: {absent}",
+    )
