@@ -9,13 +9,14 @@ from __future__ import annotations
 import math
 import re
 import textwrap
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from catalogue.strip import margin_strip
 from schema.finding import Finding, Status, Verdict
 
 if TYPE_CHECKING:
+    from catalogue.cli.fields import Field
     from fitcheck.explain import Step
 
 MM_PER_INCH = 25.4
@@ -53,8 +54,16 @@ class Style(NamedTuple):
         return f"\x1b[1;{COLOURS[status]}m{text}\x1b[0m" if self.colour else text
 
 
-def report(verdict: Verdict, style: Style, steps: Mapping[str, Sequence[Step]] | None = None) -> str:
-    """The whole report as one text; ``steps`` adds the equations with their numbers."""
+def report(
+    verdict: Verdict,
+    style: Style,
+    steps: Mapping[str, Sequence[Step]] | None = None,
+    untold: Collection[Field] = (),
+) -> str:
+    """The whole report as one text; ``steps`` adds the equations with their numbers.
+
+    ``untold`` are options to be asked for too, where anything is asked for.
+    """
     wrap = _wrapper(style.width)
     explained = steps or {}
     shown, folded = _folded(verdict.findings, style.unfolded or steps is not None)
@@ -68,13 +77,13 @@ def report(verdict: Verdict, style: Style, steps: Mapping[str, Sequence[Step]] |
         "",
     ]
     if first_waits:
-        lines += _still_needed(waiting, style, wrap)
+        lines += _still_needed(waiting, untold, style, wrap)
     for finding in shown:
         if finding not in waiting:
             lines += _finding(finding, style, wrap, explained.get(finding.rule, ()), steps is not None)
             lines.append("")
     if waiting and not first_waits:
-        lines += _still_needed(waiting, style, wrap)
+        lines += _still_needed(waiting, untold, style, wrap)
     if folded:
         names = ", ".join(finding.quantity for finding in folded)
         told = "well inside their limits" if verdict.status is Status.FITS else "these fit"
@@ -106,13 +115,16 @@ def _needed(finding: Finding) -> list[str]:
 
 
 def _still_needed(
-    waiting: Sequence[Finding], style: Style, wrap: Callable[[str, str], list[str]]
+    waiting: Sequence[Finding],
+    untold: Collection[Field],
+    style: Style,
+    wrap: Callable[[str, str], list[str]],
 ) -> list[str]:
     """What is to be given, once each, then a line for every finding that waits for it."""
     from catalogue.cli.fields import FIELDS, field_called
 
     names = dict.fromkeys(name for finding in waiting for name in _needed(finding))
-    wanted = {field_called(name) for name in names}
+    wanted = {*untold, *map(field_called, names)}
     rows = [
         (field.option, field.help + (f" (borebook names {field.word_list})" if field.word_list else ""))
         for field in FIELDS

@@ -77,13 +77,14 @@ def _standard(ring: str, given: dict[str, Any], unknown: InputError) -> dict[str
     try:
         code = standard_size(ring, field="ring").code
     except InputError as error:
+        near = (*getattr(unknown, "nearest", ()), *getattr(error, "nearest", ()))
         raise UnknownName(
             field="ring",
             given=ring,
             problem=f"{unknown.problem}; and {error.problem}",
-            allowed=f"a part number of the catalogue, or {error.allowed}",
-            example=error.example,
-            nearest=(*getattr(unknown, "nearest", ()), *getattr(error, "nearest", ())),
+            allowed="" if near else f"a part number of the catalogue, or {error.allowed}",
+            example="" if near else error.example,
+            nearest=near,
         ) from error
     section = given.get("part")
     return {**given, "part": {"size": code, **(section if isinstance(section, dict) else {})}}

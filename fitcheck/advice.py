@@ -80,8 +80,9 @@ def settle(
     rules = [one.rule for one in sized]
     for first in sized[0].influences:
         ends = _common_range(case, first.dimension, sized)
-        if ends is None or not (told := in_words(ends)):
-            continue
+        if ends is None or rounded(ends)[0] >= rounded(ends)[1]:
+            continue  # none, or too narrow for any instrument
+        told = in_words(ends)
         tried = [again(first.dimension, at, rules) for at in (*rounded(ends), sum(rounded(ends)) / 2)]
         if all(one.status is Status.FITS for some in tried for one in some):
             return f"Measure the {dimension_words(first.dimension)}: a true size of {told} settles it."

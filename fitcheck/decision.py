@@ -208,7 +208,7 @@ def beyond(low: Real, high: Real, limits: Limits) -> Truth:
 
 
 def unrefused(low: Real, high: Real, limits: Limits) -> Truth:
-    """Whether the worst case of what is judged at its middle stays within the limits of refusal, where given."""
+    """Whether the worst case of what is judged at its middle stays within limits of refusal, if given."""
     kept: Truth = low <= high
     if limits.refuse_low is not None:
         kept = kept & (low >= limits.refuse_low - _slack(limits.refuse_low))

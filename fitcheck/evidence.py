@@ -124,9 +124,8 @@ def taken(case: Case) -> tuple[str, ...]:
         ):
             own = case.sizes[name]
             if own.upper < size.lower or own.lower > size.upper:
-                found.append(
-                    f"{dimension_words(name)} as given ({own.text}) though it is outside {coded.code} ({size.text})"
-                )
+                outside = f"though it is outside {coded.code} ({size.text})"
+                found.append(f"{dimension_words(name)} as given ({own.text}) {outside}")
     return tuple(found)
 
 

@@ -112,8 +112,9 @@ def parse_dimension(
     """Read a length with limits.
 
     ``implied_unit`` is the unit that the place of the text gives (a column headed mm); without it a
-    text without a unit is refused. ``measured_on`` (outside, inside, depth or
-    rubber) takes the larger error that a calliper has inside, in depth, or on a part that gives way. Raises DimensionError naming ``field``.
+    text without a unit is refused. ``measured_on`` (outside, inside, depth or rubber) takes the larger
+    error that a calliper has inside, in depth, or on a part that gives way. Raises DimensionError naming
+    ``field``.
 
     >>> d = parse_dimension("0.500 +0/-0.0005 in")
     >>> d.lower, d.upper

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from catalogue.cli.arguments import RingCommand
-from catalogue.cli.fields import FIELDS
+from catalogue.cli.fields import FIELDS, untold
 from catalogue.cli.main import EXIT_DOES_NOT_FIT, EXIT_FITS, EXIT_NOT_PROVEN
 from schema.errors import InputError, InputErrors, StoreError
 from schema.finding import Status
@@ -132,7 +132,7 @@ def command(
             from fitcheck.explain import explained
 
             steps = explained(question, reference)
-        click.echo(report(verdict, style(unit, unfolded), steps), nl=False)
+        click.echo(report(verdict, style(unit, unfolded), steps, untold(question)), nl=False)
     if picture:
         click.echo(f"borebook: the picture is in {picture}", err=True)
     return EXIT_OF[verdict.status]

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from schema.question import Question
 
 
 class Field(NamedTuple):
@@ -54,7 +57,13 @@ FIELDS = (
     Field("--motion", "service", "motion", "static or reciprocating", "motion"),
     Field("--medium", "service", "medium", "liquid or gas; gas where either side is gas", "medium"),
     Field("--pressure", "service", "pressure", "highest gauge pressure, with its unit"),
-    Field("--from", "service", "pressure_from", "one_side, both_sides, inside or outside", "from"),
+    Field(
+        "--from",
+        "service",
+        "pressure_from",
+        "one_side or both_sides (rod, piston), inside or outside (face)",
+        "from",
+    ),
     Field("--temperature", "service", "temperature", "lowest..highest temperature, with its unit"),
     Field("--fluid", "service", "fluid", "fluids, ; between them", "fluids"),
     Field("--swell-low", "service", "swell_low_percent", "least volume swell, percent"),
@@ -101,3 +110,18 @@ def field_called(words: str) -> Field | None:
     if "pressure" in plain and ("side" in plain or "from" in plain):
         return BY_PATH["service.pressure_from"]
     return next((field for field in FIELDS if dimension_words(field.name) == plain), None)
+
+
+def untold(question: Question) -> list[Field]:
+    """What every verdict of this gland needs and nobody told, whether or not a finding asks for it yet."""
+    from schema.places import FaceGland
+
+    service, gland = question.service, question.gland
+    closed = isinstance(gland, FaceGland) and gland.face_gap is None  # nothing to be forced into
+    known = {
+        "part.hardness_shore_a": question.ring.hardness_shore_a is not None or closed,
+        "service.motion": service.motion is not None,
+        "service.medium": service.medium is not None,
+        "service.pressure": service.pressure is not None or closed,
+    }
+    return [BY_PATH[path] for path, told in known.items() if not told]

@@ -9,6 +9,7 @@ import click
 
 from catalogue.cli.arguments import Command
 from catalogue.cli.page import say
+from schema.service import MEDIA, MOTIONS, PRESSURE_SIDES
 
 if TYPE_CHECKING:
     from schema.guidance import LimitRow
@@ -26,12 +27,16 @@ def command(list_name: str | None) -> int:
     for name, words in lists.items():
         if list_name in (None, name):
             click.echo(f"{name}:")
-            head = min(24, max(map(len, words)))
+            head = max(map(len, words))
             for word, meaning in words.items():
-                say(f"  {word:<{head}}  {meaning}", head + 4)
+                if head > WIDEST_WORD:
+                    say(f"  {word}: {meaning}", 6)
+                else:
+                    say(f"  {word:<{head}}  {meaning}", head + 4)
     return 0
 
 
+WIDEST_WORD = 24  # beyond it a list has no second column
 _MEANINGS = {
     "o_ring": "O-ring: round section",
     "four_lobed_ring": "four-lobed ring",
@@ -40,8 +45,8 @@ _MEANINGS = {
     "face_gland": "groove in a flat face (--depth --width, --outer-wall or --inner-wall)",
     "static": "nothing moves over the ring",
     "reciprocating": "shaft or piston strokes",
-    "liquid": "liquid on both sides",
-    "gas": "gas on either side or both",
+    "liquid": "oil or another liquid is sealed",
+    "gas": "gas is on either side of it",
     "one_side": "pressure always from the same side (rod and piston glands)",
     "both_sides": "pressure now from one side, now from the other (rod and piston glands)",
     "inside": "from within the ring; it lies against the outer wall (face glands)",
@@ -65,7 +70,6 @@ def _lists() -> dict[str, dict[str, str]]:
     from schema.materials import fluids, materials
     from schema.parts import PART_MODELS, BackUpRing
     from schema.places import METALS, PLACE_MODELS
-    from schema.service import MEDIA, MOTIONS, PRESSURE_SIDES
 
     guidance = published_guidance()
     thinning = {name: law.source if law else "section not thinned" for name, law in THINNING.items()}
@@ -96,19 +100,31 @@ def _lists() -> dict[str, dict[str, str]]:
 
 
 def _limits(rows: Iterable[LimitRow]) -> dict[str, str]:
-    """Guidance of each rule with the cases it covers; where it is the default, for which of them."""
-    found: dict[str, dict[str, list[str]]] = {}
+    """Guidance of each rule, for which cases it is the default or can be chosen, and its sources."""
+    found: dict[str, list[LimitRow]] = {}
     for row in rows:
-        where = f"{'default' if row.default else 'choice'} for {_case(row)}"
-        by_source = found.setdefault(f"{row.rule}={row.guidance}", {})
-        by_source.setdefault(row.source, []).append(where)
-    return {
-        name: "; ".join(f"{', '.join(dict.fromkeys(cases))}: {source}" for source, cases in sources.items())
-        for name, sources in found.items()
-    }
+        found.setdefault(f"{row.rule}={row.guidance}", []).append(row)
+    return {name: f"{_cases(same)}. {_sources(same)}" for name, same in found.items()}
 
 
-def _case(row: LimitRow) -> str:
-    gland = "all glands" if row.gland == "any" else f"{row.gland} glands"
-    service = [word for word in (row.motion, row.medium) if word != "any"]
-    return " ".join([gland, *service])
+def _cases(rows: list[LimitRow]) -> str:
+    """Such as: default for all glands (static gas), choice for rod glands."""
+    services: dict[tuple[bool, str], set[tuple[str, str]]] = {}
+    for row in rows:
+        services.setdefault((row.default, row.gland), set()).add((row.motion, row.medium))
+    told = []
+    for (default, gland), pairs in services.items():
+        motions, media = ({pair[at] for pair in pairs} for at in (0, 1))
+        where = "all glands" if gland == "any" else f"{gland} glands"
+        everything = [
+            ("any" in motions or motions == set(MOTIONS)),
+            ("any" in media or media == set(MEDIA)),
+        ]
+        named = [" ".join(word for word in pair if word != "any") for pair in sorted(pairs)]
+        only = "" if all(everything) else f" ({', '.join(named)})"
+        told.append(f"{'default' if default else 'choice'} for {where}{only}")
+    return ", ".join(told)
+
+
+def _sources(rows: list[LimitRow]) -> str:
+    return "; ".join(dict.fromkeys(one for row in rows for one in row.source.split("; ")))

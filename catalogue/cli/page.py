@@ -8,6 +8,8 @@ from collections.abc import Iterable, Sequence
 
 import click
 
+KEPT = "\u00a0"  # a space that holds its words together
+
 
 def width() -> int:
     """Columns to print in; in a pipe what COLUMNS says, else 80."""
@@ -15,7 +17,7 @@ def width() -> int:
 
 
 def say(text: str, hang: int = 4) -> None:
-    """Print one line, wrapped; what does not fit hangs ``hang`` columns in."""
+    """Print one line, wrapped; what does not fit hangs ``hang`` columns in. ``KEPT`` spaces do not break."""
     wide = width()
     lines = textwrap.wrap(
         text.rstrip(),
@@ -23,7 +25,7 @@ def say(text: str, hang: int = 4) -> None:
         subsequent_indent=" " * min(hang, wide // 3),
         break_on_hyphens=False,
     )
-    click.echo("\n".join(line.rstrip() for line in lines))
+    click.echo("\n".join(line.rstrip() for line in lines).replace(KEPT, " "))
 
 
 def table(rows: Iterable[Sequence[str]], *, indent: int = 0, hang: int | None = None) -> None:

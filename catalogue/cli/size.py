@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from catalogue.cli.arguments import RingCommand
-from catalogue.cli.page import say
+from catalogue.cli.page import KEPT, say
 from catalogue.report import GRADE_WORDS
 from catalogue.resolve import standard_size
 from schema.dimension import Dimension
@@ -50,7 +50,7 @@ def _tolerance(size: Dimension) -> str:
 
 
 def _graded(grade: str) -> str:
-    return f"[{GRADE_WORDS.get(grade, grade)}]"
+    return f"[{GRADE_WORDS.get(grade, grade)}]".replace(" ", KEPT)
 
 
 def _json(size: RingSize) -> dict[str, Any]:

@@ -83,7 +83,7 @@ QUESTIONS: dict[str, Question] = {
     "piston-both-sides": asked(RING, PISTON, pressure_from="both_sides"),
     "piston-wide-gap": asked(RING, {**PISTON, "land_diameter": "29 ±0.1 mm"}),
     "face-inside": asked(RING, FACE, pressure_from="inside"),
-    "face-outside": asked(RING, {**FACE, "groove_inner_diameter": "25 mm"}, pressure_from="outside"),
+    "face-outside": asked(RING, {**FACE, "groove_inner_diameter": "22.1 mm"}, pressure_from="outside"),
     "face-apart": asked(RING, {**FACE, "face_gap": "0.05 ±0.02 mm"}, pressure_from="inside"),
     "four-lobed": asked(LOBED, {**PISTON, "groove_diameter": "25 0/-0.05 mm"}),
     "loose": asked(RING, {**PISTON, "groove_diameter": "24 0/-0.05 mm"}),
@@ -93,7 +93,9 @@ QUESTIONS: dict[str, Question] = {
     "no-width": asked(RING, {name: value for name, value in ROD.items() if name != "groove_width"}),
     "no-clearance": asked(RING, {name: value for name, value in ROD.items() if name != "throat_diameter"}),
     "no-service": question_from({"part": RING, "place": ROD}),
-    "tiny": asked({"inside_diameter": "2 ±0.1 mm", "cross_section": "0.5 ±0.05 mm"}, TINY),
+    "tiny": asked(
+        {"inside_diameter": "2 ±0.1 mm", "cross_section": "0.5 ±0.05 mm"}, TINY, pressure_from="inside"
+    ),
     "huge": asked({"inside_diameter": "300 ±2 mm", "cross_section": "28 ±0.5 mm"}, HUGE),
     "hostile": asked({**RING, "part_number": HOSTILE}, {**ROD, "description": HOSTILE + "W" * 400}),
 }

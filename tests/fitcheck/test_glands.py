@@ -88,7 +88,13 @@ def test_what_lacks_a_size_is_left_out(missing: str) -> None:
             "fill",
             "section_in_groove",
         },
-        "land_diameter": {"extrusion_gap", "section_in_groove", "least_squeeze", "greatest_squeeze"},
+        "land_diameter": {
+            "assembly_stretch",
+            "extrusion_gap",
+            "section_in_groove",
+            "least_squeeze",
+            "greatest_squeeze",
+        },
         "groove_width": {"fill", "side_room"},
     }
     whole = set(middle(PISTON, gland="piston"))
@@ -147,20 +153,24 @@ def test_run_out_adds_to_the_offset() -> None:
 
 def test_back_up_rings_take_width() -> None:
     """Back-up rings take side room and leave less volume for the ring."""
-    none, one = (middle(PISTON, gland="piston", back_up_width=P(width)) for width in (0.0, 1.0))
+    none, one = (
+        middle({**PISTON, "back_up_width": P(1.0)}, gland="piston", back_up_rings=count) for count in (0, 1)
+    )
     assert one["side_room"] == pytest.approx(none["side_room"] - 1.0)
     assert one["fill"] == pytest.approx(none["fill"] * 4.8 / 3.8)
 
 
 def test_back_up_rings_as_wide_as_the_groove_leave_no_proof_of_fill() -> None:
     """With no width left for the ring its fill is not a number below zero and nothing breaks."""
-    found = quantities(PISTON, Conditions(gland="piston", back_up_width=P(4.8))).get("fill")
+    sizes = {**PISTON, "back_up_width": P(4.8)}
+    found = quantities(sizes, Conditions(gland="piston", back_up_rings=1)).get("fill")
     assert found is None or not found.high <= 100
 
 
 def test_back_up_rings_wider_than_the_groove_leave_no_proof_of_fill() -> None:
     """A groove narrower than its back-up rings is not filled by less than nothing."""
-    found = quantities(PISTON, Conditions(gland="piston", back_up_width=P(5.8))).get("fill")
+    sizes = {**PISTON, "back_up_width": P(2.9)}
+    found = quantities(sizes, Conditions(gland="piston", back_up_rings=2)).get("fill")
     assert found is None or not found.high <= 100
 
 

@@ -267,19 +267,17 @@ def test_a_guidance_that_does_not_exist_is_refused_with_near_ones(choices: Choic
 # -- what stands beside the depth ------------------------------------------------------------------
 
 
-def test_back_up_rings_take_the_difference_of_the_printed_widths() -> None:
-    """.139 in reciprocating: .185, .222 and .301 in with none, one and two back-up rings (Apple Rubber)."""
+def test_a_back_up_ring_is_as_wide_as_the_second_one_makes_the_groove() -> None:
+    """.139 in reciprocating: .222 and .301 in with one and two back-up rings (Apple Rubber): .079 in each."""
     row = detail_row(GUIDANCE, gland="piston", motion="reciprocating", cross_section_mm=3.53)
-    assert back_up_width_mm(row, 0) == 0
-    assert back_up_width_mm(row, 1) == pytest.approx((0.222 - 0.185) * 25.4)
-    assert back_up_width_mm(row, 2) == pytest.approx((0.301 - 0.185) * 25.4)
+    assert back_up_width_mm(row) == pytest.approx((0.301 - 0.222) * 25.4)
 
 
 def test_where_no_width_is_printed_none_is_told() -> None:
     """Small sections have no printed width with back-up rings."""
     row = detail_row(GUIDANCE, gland="piston", motion="reciprocating", cross_section_mm=1.02)
-    assert back_up_width_mm(row, 1) is None
-    assert back_up_width_mm(None, 1) is None
+    assert back_up_width_mm(row) is None
+    assert back_up_width_mm(None) is None
 
 
 def test_details_come_from_the_next_smaller_section() -> None:

@@ -35,6 +35,8 @@ DOMAIN = {
     "offset_mm": (0.0, 0.5),
     "diametral_clearance_mm": (0.0, 1.0),
     "runout_mm": (0.0, 0.5),
+    "land_clearance_mm": (0.0, 1.0),
+    "guide_clearance_mm": (0.0, 1.0),
     "stretch_percent": (-20.0, 25.0),
     "compression_percent": (0.0, 20.0),
     "section_loss_percent": (-10.0, 20.0),

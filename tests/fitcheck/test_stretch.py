@@ -27,15 +27,16 @@ def test_a_ring_smaller_than_its_groove_has_negative_compression() -> None:
 
 
 def test_interference_counts_from_the_ring_as_it_lies() -> None:
-    """A 100 mm ring compressed by 2 % is 98 mm inside: a 99 mm shaft interferes by 1 mm."""
+    """A 3 mm ring held by a 104 mm groove is 98 mm inside: a 99 mm shaft interferes by 1 mm."""
     interference = shaft_interference(
-        shaft_diameter_mm=99.0, inside_diameter_mm=100.0, compression_percent=2.0
+        shaft_diameter_mm=99.0, inside_diameter_mm=100.0, cross_section_mm=3.0, groove_diameter_mm=104.0
     )
     assert interference == pytest.approx(1.0)
 
 
-def test_a_thin_shaft_does_not_touch() -> None:
-    """Below zero the ring does not reach the shaft."""
-    assert (
-        shaft_interference(shaft_diameter_mm=99.0, inside_diameter_mm=100.0, compression_percent=0.0) == -1.0
+def test_a_ring_loose_in_its_groove_counts_by_its_own_diameter() -> None:
+    """A ring that does not reach the groove floor keeps its 100 mm: a 99 mm shaft does not touch it."""
+    interference = shaft_interference(
+        shaft_diameter_mm=99.0, inside_diameter_mm=100.0, cross_section_mm=3.0, groove_diameter_mm=108.0
     )
+    assert interference == pytest.approx(-1.0)

@@ -83,13 +83,14 @@ def test_a_short_lead_in_is_not_proven(ask: Ask, text: str, expected: Status) ->
 )
 def test_a_material_is_judged_in_each_fluid(ask: Ask, material: str, fluid: str, expected: Status) -> None:
     """Rating 1 and 2 fit, 3 is not proven, 4 is refused."""
-    verdict = ask(part={"material": material}, service={"fluid": fluid})
+    medium = "gas" if fluid == "nitrogen" else "liquid"
+    verdict = ask(part={"material": material}, service={"fluid": fluid, "medium": medium})
     assert verdict.of("material_fluid").status is expected
 
 
 def test_every_fluid_has_a_finding(ask: Ask) -> None:
     """Oil and gas on the two sides of a ring are two findings."""
-    verdict = ask(service={"fluid": "mineral_oil; nitrogen"})
+    verdict = ask(service={"fluid": "mineral_oil; nitrogen", "medium": "gas"})
     assert len([one for one in verdict.findings if one.rule == "material_fluid"]) == 2
 
 
