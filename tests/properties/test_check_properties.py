@@ -203,8 +203,9 @@ def test_a_deeper_groove_never_squeezes_more(gland: tuple[str, Any], deeper: flo
         "fill",
         "hot_fill",
     ):
-        assert after[rule].low < before[rule].low
-        assert after[rule].high < before[rule].high
+        # A face groove wider than half its wall has no fill, and a nan is neither more nor less.
+        assert after[rule].low < before[rule].low or math.isnan(before[rule].low)
+        assert after[rule].high < before[rule].high or math.isnan(before[rule].high)
 
 
 @MOST
