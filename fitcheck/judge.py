@@ -116,6 +116,7 @@ def judged(case: Case, name: str, span: Span, moves: Influences, steps: Steps) -
         limits=limits,
         margin=decision.margin,
         standard_uncertainty=u,
+        guard_band=case.rule.guard_factor * u,
         conformance_probability=decision.probability if u > 0 else None,
         statistical_low=statistics.low,
         statistical_high=statistics.high,

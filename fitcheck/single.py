@@ -49,6 +49,7 @@ def single(
         limits=limits,
         margin=decision.margin,
         standard_uncertainty=standard_uncertainty,
+        guard_band=case.rule.guard_factor * standard_uncertainty,
         conformance_probability=decision.probability if standard_uncertainty > 0 else None,
         meaning=good if decision.status is Status.FITS else bad,
         action="" if status is Status.FITS else action,

@@ -71,8 +71,8 @@ class Influence(NamedTuple):
 class Finding(NamedTuple):
     """The outcome of one rule for one part in one place.
 
-    ``low``..``high`` is the worst case, widened by the guard band of the decision rule for what was
-    measured. ``statistical_low``..``statistical_high`` holds 99.73 % of assemblies when drawn sizes are
+    ``low``..``high`` is the worst case, widened at both ends by ``guard_band``, which the decision rule
+    makes of the uncertainty of what was measured. ``statistical_low``..``statistical_high`` holds 99.73 % of assemblies when drawn sizes are
     normal with their limits at three sigma. ``share_outside`` is the share beyond the limits.
     """
 
@@ -86,6 +86,7 @@ class Finding(NamedTuple):
     limits: Limits | None = None
     margin: float | None = None
     standard_uncertainty: float = 0.0
+    guard_band: float = 0.0
     conformance_probability: float | None = None
     statistical_low: float | None = None
     statistical_high: float | None = None

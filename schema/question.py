@@ -76,7 +76,7 @@ def ring_from(given: Mapping[str, Any], *, path: str = "part") -> Ring:
     Raises InputErrors with every field that cannot be used.
     """
     values = dict(given)
-    kind = str(values.pop("kind", None) or "o_ring").lower().replace("-", "_")
+    kind = _kind(values.pop("kind", None)) or "o_ring"
     model = PART_MODELS.get(kind)
     if model is None or model is BackUpRing:
         rings = tuple(known for known in PART_MODELS if known != BackUpRing.kind)
@@ -115,10 +115,16 @@ def ring_from(given: Mapping[str, Any], *, path: str = "part") -> Ring:
     return ring
 
 
+def _kind(given: object) -> str:
+    """A kind as the models name it, from the words people use: O-ring, X-ring, four-lobed ring."""
+    kind = str(given or "").strip().lower().replace("-", "_").replace(" ", "_")
+    return {"x_ring": "four_lobed_ring", "four_lobed": "four_lobed_ring"}.get(kind, kind)
+
+
 def gland_from(given: Mapping[str, Any], *, path: str = "place") -> Gland:
     """Build a gland from texts; ``kind`` says which. Raises InputErrors with every unusable field."""
     values = dict(given)
-    kind = str(values.pop("kind", None) or "").lower().replace("-", "_")
+    kind = _kind(values.pop("kind", None))
     model = PLACE_MODELS.get(kind) or PLACE_MODELS.get(f"{kind}_gland")
     if model is None:
         problem = "this is not a gland" if kind else "the kind of gland is missing"
