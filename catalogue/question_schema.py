@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import dataclasses
 from typing import Any
 
 from schema.fields import Meaning, meaning_of
+from schema.model import REQUIRED, Model
 from schema.parts import PART_MODELS, BackUpRing
 from schema.places import PLACE_MODELS
 from schema.service import Service
@@ -62,10 +62,9 @@ def _ring(kind: str) -> dict[str, Any]:
     return made
 
 
-def _model(model: type[Any], kind: str | None = None) -> dict[str, Any]:
-    fields = dataclasses.fields(model)
-    properties = {field.name: _field(meaning_of(field)) for field in fields}
-    required = [field.name for field in fields if field.default is dataclasses.MISSING]
+def _model(model: type[Model], kind: str | None = None) -> dict[str, Any]:
+    properties = {name: _field(meaning_of(field)) for name, field in model.declared.items()}
+    required = [name for name, field in model.declared.items() if field.default is REQUIRED]
     if kind is not None:
         properties = {"kind": {"const": kind}, **properties}
         required = ["kind", *required]

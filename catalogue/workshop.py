@@ -7,7 +7,6 @@ kept as it stands. Every cell that cannot be used is collected; nothing stops at
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Callable, Iterable, Mapping
 from functools import partial
 from pathlib import Path
@@ -30,6 +29,7 @@ from catalogue.words import PART_LENGTHS, PLACE_LENGTHS, ROUGHNESS, THREADS
 from schema.dimension import Dimension, Origin, parse_dimension
 from schema.errors import InputError, InputErrors, UnknownName
 from schema.fields import meaning_of, read_model
+from schema.model import Model
 from schema.nearest import nearest
 from schema.parts import PART_MODELS, BackUpRing
 from schema.places import PLACE_MODELS
@@ -323,10 +323,10 @@ class _Reading:
         self.errors.append(error)
 
 
-def _dimensions_of(model: type[Any]) -> tuple[str, ...]:
+def _dimensions_of(model: type[Model]) -> tuple[str, ...]:
     """The fields of a model that are lengths or finishes."""
-    fields = dataclasses.fields(model)
-    return tuple(one.name for one in fields if meaning_of(one).kind in ("length", "roughness"))
+    fields = model.declared.items()
+    return tuple(name for name, one in fields if meaning_of(one).kind in ("length", "roughness"))
 
 
 # Fields of the models whose column has another name.

@@ -52,7 +52,7 @@ def radial_fill(
 
     >>> radial_fill(inside_diameter_mm=24.99, cross_section_mm=3.53, outer_diameter_mm=31.5,
     ...             inner_diameter_mm=25.4, groove_width_mm=4.8)
-    67.2
+    67.0
     """
     section = outer_diameter_mm * outer_diameter_mm - inner_diameter_mm * inner_diameter_mm
     scale = 400.0 * area_factor * volume_growth  # 100 % times pi over pi / 4

@@ -9,16 +9,14 @@ against the function itself.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
 from fitcheck.numbers import Real, Span
 
 Function = Callable[..., Real]
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(NamedTuple):
     """A rule and its data sheet. ``equation`` and ``symbols`` are shown by ``--explain``."""
 
     name: str

@@ -15,13 +15,12 @@ other text the unit must be given, or be implied by the place it comes from (a s
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
+from typing import NamedTuple
 
 from schema.errors import DimensionError, InputError
 from schema.instruments import instrument, used_on
-from schema.model import Model
 from schema.notation import EXAMPLES, Token, number, tokens
 from schema.units import LENGTH_SPELLINGS, length_to_mm
 
@@ -37,8 +36,7 @@ class Origin(StrEnum):
     STANDARD = "standard"
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Dimension(Model):
+class Dimension(NamedTuple):
     """A length [mm] with its limits.
 
     ``nominal``, ``lower`` and ``upper`` are exact decimals; for a measured dimension all three are the

@@ -7,7 +7,6 @@ the catalogue and the published JSON Schema, so that no two of them can disagree
 
 from __future__ import annotations
 
-import dataclasses
 import math
 import re
 from collections.abc import Callable, Mapping
@@ -16,11 +15,13 @@ from typing import Any, NamedTuple, TypeVar
 
 from schema.dimension import Dimension, parse_dimension
 from schema.errors import BorebookError, InputError, InputErrors
+from schema.model import REQUIRED, Field, Model
 from schema.nearest import not_among
 from schema.notation import LONGEST_TEXT, normalised
 from schema.units import gauge_pressure_mpa, temperature_deg_c
 
-Model = TypeVar("Model")
+Anything = TypeVar("Anything")
+AnyModel = TypeVar("AnyModel", bound=Model)
 Reader = Callable[[Any, str], Any]
 
 
@@ -34,17 +35,14 @@ class Meaning(NamedTuple):
     allowed: tuple[str, ...] = ()
 
 
-def meaning_of(field: dataclasses.Field[Any]) -> Meaning:
+def meaning_of(field: Field) -> Meaning:
     """The meaning a model's field was declared with."""
-    meaning: Meaning = field.metadata["meaning"]
+    meaning: Meaning = field.meaning
     return meaning
 
 
 def _field(meaning: Meaning, default: Any) -> Any:
-    return dataclasses.field(default=default, metadata={"meaning": meaning})
-
-
-_REQUIRED: Any = dataclasses.MISSING
+    return Field(default, meaning)
 
 
 def length(
@@ -83,10 +81,10 @@ def length(
             )
         return found
 
-    return _field(Meaning(doc, example, "length", read), _REQUIRED if required else None)
+    return _field(Meaning(doc, example, "length", read), REQUIRED if required else None)
 
 
-def choice(doc: str, allowed: tuple[str, ...], *, default: str | None = _REQUIRED) -> Any:
+def choice(doc: str, allowed: tuple[str, ...], *, default: str | None = REQUIRED) -> Any:
     """A field that holds one of a closed list of words."""
 
     def read(value: Any, path: str) -> str:
@@ -266,37 +264,31 @@ def _number_and_unit(text: str) -> tuple[Decimal | None, str]:
     return Decimal(found[1].replace(",", ".").replace(" ", "")), found[2].strip()
 
 
-def read_model(model: type[Model], given: Mapping[str, Any], *, path: str) -> Model:
+def read_model(model: type[AnyModel], given: Mapping[str, Any], *, path: str) -> AnyModel:
     """Build a model from texts; every unusable or unknown field is told in one InputErrors."""
-    fields = {field.name: field for field in dataclasses.fields(model)}  # type: ignore[arg-type]
+    fields = model.declared
     errors: list[InputError] = []
     values: dict[str, Any] = {}
-    for name, value in given.items():
-        field = fields.get(name.replace("-", "_"))
-        if field is None:
-            unknown = not_among(fields, field=f"{path}.{name}", given=name, problem="there is no such field")
-            errors.append(unknown)
+    for written, value in given.items():
+        name = written.replace("-", "_")
+        if name not in fields:
+            where = f"{path}.{written}"
+            errors.append(not_among(fields, field=where, given=written, problem="there is no such field"))
+        elif name in values:
+            errors.append(InputError(field=f"{path}.{name}", given=value, problem="is given twice"))
         elif value is not None and value != "":
             try:
-                values[field.name] = meaning_of(field).read(value, f"{path}.{field.name}")
+                values[name] = meaning_of(fields[name]).read(value, f"{path}.{name}")
             except InputErrors as several:
                 errors.extend(several.errors)
             except InputError as error:
                 errors.append(error)
     for name, field in fields.items():
-        if (
-            field.default is dataclasses.MISSING
-            and name not in values
-            and not _complained(errors, path, name)
-        ):
+        if field.default is REQUIRED and name not in values and not _complained(errors, path, name):
             meaning = meaning_of(field)
+            problem = f"is missing ({meaning.doc})"
             errors.append(
-                InputError(
-                    field=f"{path}.{name}",
-                    given="",
-                    problem=f"is missing ({meaning.doc})",
-                    example=meaning.example,
-                )
+                InputError(field=f"{path}.{name}", given="", problem=problem, example=meaning.example)
             )
     if errors:
         raise InputErrors(errors)
@@ -310,7 +302,7 @@ def _complained(errors: list[InputError], path: str, name: str) -> bool:
     return any(error.field == f"{path}.{name}" for error in errors)
 
 
-def collect(action: Callable[[], Model], errors: list[InputError]) -> Model | None:
+def collect(action: Callable[[], Anything], errors: list[InputError]) -> Anything | None:
     """Run one reading; keep its errors in the list instead of raising, so that all are told at once."""
     try:
         return action()

@@ -72,8 +72,9 @@ class Finding(NamedTuple):
     """The outcome of one rule for one part in one place.
 
     ``low``..``high`` is the worst case, widened at both ends by ``guard_band``, which the decision rule
-    makes of the uncertainty of what was measured. ``statistical_low``..``statistical_high`` holds 99.73 % of assemblies when drawn sizes are
-    normal with their limits at three sigma. ``share_outside`` is the share beyond the limits.
+    makes of the uncertainty of what was measured. ``statistical_low``..``statistical_high`` holds 99.73 % of
+    assemblies when drawn sizes are normal with their limits at three sigma; ``share_outside`` is the share
+    beyond the limits.
     """
 
     rule: str

@@ -7,7 +7,6 @@ area over d2 squared: pi/4 for a round one.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import ClassVar
 
 from schema.dimension import Dimension
@@ -17,7 +16,6 @@ from schema.model import Model
 from schema.ring_sizes import ring_size
 
 
-@dataclass(frozen=True, eq=False, repr=False)
 class _Ring(Model):
     """What O-rings and four-lobed rings share."""
 
@@ -80,7 +78,6 @@ class _Ring(Model):
         return " ".join(one for one in (self.part_number, f"{size} {stuff}".strip()) if one)
 
 
-@dataclass(frozen=True, eq=False, repr=False)
 class ORing(_Ring):
     """A toroidal ring of round section (ISO 3601-1)."""
 
@@ -89,7 +86,6 @@ class ORing(_Ring):
     area_factor: ClassVar[float] = math.pi / 4
 
 
-@dataclass(frozen=True, eq=False, repr=False)
 class FourLobedRing(_Ring):
     """A ring of four-lobed section, area 0.8215 d2^2 (worked examples of allsealsinc.com)."""
 
@@ -98,7 +94,6 @@ class FourLobedRing(_Ring):
     area_factor: ClassVar[float] = 0.8215
 
 
-@dataclass(frozen=True, eq=False, repr=False)
 class BackUpRing(Model):
     """A ring of hard plastic on the low-pressure side of a seal; ``width`` is along the groove."""
 

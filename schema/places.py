@@ -7,7 +7,6 @@ rod from piston.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import ClassVar
 
@@ -19,7 +18,6 @@ from schema.model import Model
 METALS = ("aluminium", "steel")
 
 
-@dataclass(frozen=True, eq=False, repr=False)
 class _Gland(Model):
     """What every gland may have."""
 
@@ -58,7 +56,6 @@ class _Gland(Model):
         return self.description or f"{self.words_for} as given"
 
 
-@dataclass(frozen=True, eq=False, repr=False)
 class RodGland(_Gland):
     """Groove in the housing; the seal runs on the shaft."""
 
@@ -85,7 +82,6 @@ class RodGland(_Gland):
         )
 
 
-@dataclass(frozen=True, eq=False, repr=False)
 class PistonGland(_Gland):
     """Groove in the piston (or floating piston); the seal runs on the bore."""
 
@@ -110,7 +106,6 @@ class PistonGland(_Gland):
         )
 
 
-@dataclass(frozen=True, eq=False, repr=False)
 class FaceGland(_Gland):
     """Groove in a flat face; the ring is squeezed along the axis."""
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Any
 
 from schema.errors import InputError, InputErrors
 from schema.fields import collect, read_model
 from schema.guidance import Choices
-from schema.model import Model
+from schema.model import Model, plain
 from schema.nearest import not_among
 from schema.parts import PART_MODELS, BackUpRing, FourLobedRing, ORing, Ring
 from schema.places import PLACE_MODELS, Gland
@@ -17,15 +16,14 @@ from schema.ring_sizes import ring_size
 from schema.service import Service
 
 
-@dataclass(frozen=True, eq=False, repr=False)
 class Question(Model):
     """A ring, a gland, a service, and by what it shall be judged."""
 
-    ring: Ring
-    gland: Gland
-    service: Service
-    back_up: BackUpRing | None = None
-    choices: Choices = field(default_factory=Choices)
+    ring: Ring = plain()
+    gland: Gland = plain()
+    service: Service = plain()
+    back_up: BackUpRing | None = plain(None)
+    choices: Choices = plain(Choices())
 
     def __post_init__(self) -> None:
         face = self.gland.kind == "face_gland"
@@ -207,6 +205,6 @@ def question_from(given: Mapping[str, Any]) -> Question:
     if errors or ring is None or gland is None or service is None or choices is None:
         raise InputErrors(errors)
     try:
-        return Question(ring, gland, service, back_up, choices)
+        return Question(ring=ring, gland=gland, service=service, back_up=back_up, choices=choices)
     except InputError as error:
         raise InputErrors([error]) from error

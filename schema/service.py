@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from schema.errors import InputError
 from schema.fields import Pressure, TemperatureRange, choice, listed, number, pressure, temperature_range
 from schema.materials import fluid_code, is_gas
@@ -18,7 +16,6 @@ def _fluid(value: str, path: str) -> str:
     return fluid_code(value, field=path)
 
 
-@dataclass(frozen=True, eq=False, repr=False)
 class Service(Model):
     """The service of one place. What is not known stays None and ends in ``not proven``."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from collections.abc import Collection, Mapping
 from typing import Any
@@ -77,7 +76,7 @@ def _elsewhere(field: Field, kind: str) -> InputError | None:
     """The refusal of an option that belongs to another kind of gland; None where it belongs here."""
     if field.section != "place" or field.name == "kind" or kind not in PLACE_MODELS:
         return None
-    takes = {name: {one.name for one in dataclasses.fields(model)} for name, model in PLACE_MODELS.items()}
+    takes = {name: set(model.declared) for name, model in PLACE_MODELS.items()}
     if field.name in takes[kind]:
         return None
     homes = [name.replace("_", " ") for name, names in takes.items() if field.name in names]

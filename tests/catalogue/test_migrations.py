@@ -103,7 +103,7 @@ def test_tables_are_strict(db: Database, table: str) -> None:
     ("table", "column", "words"),
     [
         ("part", "kind", PART_KINDS),
-        ("part", "size_grade", meaning_of(ORing.__dataclass_fields__["size_grade"]).allowed),
+        ("part", "size_grade", meaning_of(ORing.declared["size_grade"]).allowed),
         ("unit", "kind", UNIT_KINDS),
         ("place", "kind", PLACE_KINDS),
         ("place", "motion", MOTIONS),

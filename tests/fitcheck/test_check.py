@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import copy
-import dataclasses
 import math
 from typing import Any
 
@@ -21,7 +20,7 @@ FITS, NOT, OUT = Status.FITS, Status.NOT_PROVEN, Status.DOES_NOT_FIT
 
 def replaced(row: Any, **fields: object) -> Any:
     """A copy of a frozen row or table with some fields changed."""
-    return row._replace(**fields) if hasattr(row, "_replace") else dataclasses.replace(row, **fields)
+    return row._replace(**fields)
 
 
 def of(verdict: Verdict, rule: str) -> Finding:

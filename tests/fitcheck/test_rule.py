@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import doctest
 import inspect
 import math
 import re
@@ -153,3 +154,14 @@ def test_an_offset_beyond_the_depth_has_no_squeeze() -> None:
     )
     assert math.isnan(worst.low)
     assert math.isnan(worst.high)
+
+
+@pytest.mark.parametrize("of", EACH)
+def test_the_worked_example_of_a_data_sheet_gives_what_it_prints(of: Rule) -> None:
+    """Every example in a rule's docstring is worked out and meets its digits."""
+    examples = doctest.DocTestParser().get_examples(of.__doc__ or "")
+    assert examples
+    for example in examples:
+        found = eval(example.source, {**RULES})  # noqa: S307
+        digits = len(example.want.strip().partition(".")[2])
+        assert found == pytest.approx(float(example.want), abs=0.5 * 10**-digits + 1e-12), example.source

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 from decimal import Decimal
 
 import numpy as np
@@ -57,18 +56,17 @@ def random_questions(asked: Question) -> list[Question]:
         inside = chance.uniform(10, 60)
         groove = inside * chance.uniform(0.98, 1.10)
         bore = groove + 2 * section * chance.uniform(0.7, 1.0)
-        ring = dataclasses.replace(
-            asked.ring, inside_diameter=drawn(inside, 0.2), cross_section=drawn(float(section), 0.08)
+        ring = asked.ring.changed(
+            inside_diameter=drawn(inside, 0.2), cross_section=drawn(float(section), 0.08)
         )
-        gland = dataclasses.replace(
-            asked.gland,
+        gland = asked.gland.changed(
             bore_diameter=drawn(bore, 0.01),
             groove_diameter=drawn(groove, 0.02),
             land_diameter=drawn(bore - chance.uniform(0.03, 0.3), 0.01),
             groove_width=drawn(float(section) * 1.4, 0.05),
         )
-        service = dataclasses.replace(asked.service, motion="reciprocating")
-        made.append(dataclasses.replace(asked, ring=ring, gland=gland, service=service))
+        service = asked.service.changed(motion="reciprocating")
+        made.append(asked.changed(ring=ring, gland=gland, service=service))
     return made
 
 
