@@ -158,9 +158,9 @@ def decide(span: Span, *, standard_uncertainty: float, limits: Limits, rule: Dec
             status = Status.FITS
         elif refused >= rule.probability:
             status = Status.DOES_NOT_FIT
-    elif bool(inside(low, high, limits)):
+    elif bool(inside(margin, limits)):
         status = Status.FITS
-    elif bool(beyond(low, high, limits)):
+    elif bool(beyond(low, high, margin, limits)):
         status = Status.DOES_NOT_FIT
     if status is Status.FITS and nominal and not bool(unrefused(span.low - guard, span.high + guard, limits)):
         status = Status.NOT_PROVEN
@@ -176,35 +176,32 @@ def decide(span: Span, *, standard_uncertainty: float, limits: Limits, rule: Dec
 
 def margin_of(low: Real, high: Real, limits: Limits) -> Real:
     """Signed distance of an interval to its nearest limit, over the width of the limits; works on arrays."""
+    per_width = 1.0 / limits.width
     if limits.low is None or limits.high is None:
         distance = math.inf if limits.high is None else limits.high - high
-        return (distance if limits.low is None else low - limits.low) / limits.width
-    return smaller(low - limits.low, limits.high - high) / limits.width
+        return (distance if limits.low is None else low - limits.low) * per_width
+    return smaller(low - limits.low, limits.high - high) * per_width
 
 
-def inside(low: Real, high: Real, limits: Limits) -> Truth:
-    """Whether an interval lies within the limits, inclusive; false for nan; works on arrays."""
-    if limits.low is None:
-        return low <= high if limits.high is None else high <= limits.high + _slack(limits.high)
-    kept = low >= limits.low - _slack(limits.low)
-    return kept if limits.high is None else kept & (high <= limits.high + _slack(limits.high))
+def inside(margin: Real, limits: Limits) -> Truth:
+    """Whether the limits are kept, inclusive, by the margin; false for nan; works on arrays."""
+    ends = [abs(limit) for limit in (limits.low, limits.high) if limit is not None]
+    return margin >= -_ROUNDING * max(1.0, *ends) / limits.width if ends else margin == margin
 
 
-def beyond(low: Real, high: Real, limits: Limits) -> Truth:
-    """Whether an interval lies wholly beyond a limit of refusal; false for nan; works on arrays.
+def beyond(low: Real, high: Real, margin: Real, limits: Limits) -> Truth:
+    """Whether an interval lies wholly beyond a limit of refusal; false where its margin is nan.
 
     A row without limits of its own for refusal refuses at its limits.
     """
     refuse_low = limits.low if limits.refuse_low is None else limits.refuse_low
     refuse_high = limits.high if limits.refuse_high is None else limits.refuse_high
-    if refuse_low is None:
-        if refuse_high is None:
-            return high < low
-        return (low > refuse_high + _slack(refuse_high)) & (low <= high)
-    under = (high < refuse_low - _slack(refuse_low)) & (low <= high)
-    return (
-        under if refuse_high is None else under | ((low > refuse_high + _slack(refuse_high)) & (low <= high))
-    )
+    refused: Truth = False
+    if refuse_low is not None:
+        refused = high < refuse_low - _slack(refuse_low)
+    if refuse_high is not None:
+        refused = refused | (low > refuse_high + _slack(refuse_high))
+    return refused & (margin == margin)
 
 
 def unrefused(low: Real, high: Real, limits: Limits) -> Truth:
@@ -220,7 +217,7 @@ def unrefused(low: Real, high: Real, limits: Limits) -> Truth:
 def _refusal_probability(lowest: float, highest: float, u: float, limits: Limits) -> float:
     """Probability that even the best of the drawn sizes lies beyond a limit of refusal."""
     if u <= 0:
-        return 1.0 if beyond(lowest, highest, limits) else 0.0
+        return 1.0 if beyond(lowest, highest, float(margin_of(lowest, highest, limits)), limits) else 0.0
     refuse_low = limits.low if limits.refuse_low is None else limits.refuse_low
     refuse_high = limits.high if limits.refuse_high is None else limits.refuse_high
     under = 0.0 if refuse_low is None else normal_share_below((refuse_low - highest) / u)

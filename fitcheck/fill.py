@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from fitcheck.numbers import Real, positive, where
+from fitcheck.numbers import Real, positive, smaller, where
 from fitcheck.rule import rule
 
 
@@ -57,7 +57,7 @@ def radial_fill(
     section = outer_diameter_mm * outer_diameter_mm - inner_diameter_mm * inner_diameter_mm
     scale = 400.0 * area_factor * volume_growth  # 100 % times pi over pi / 4
     ring = scale * cross_section_mm * cross_section_mm * (inside_diameter_mm + cross_section_mm)
-    return ring / (positive(section) * positive(groove_width_mm))
+    return ring / where(smaller(section, groove_width_mm) > 0.0, section * groove_width_mm, math.nan)
 
 
 @rule(

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from fitcheck.numbers import Real, larger, positive, root, smaller, where
+from fitcheck.numbers import Real, larger, root, smaller, where
 from fitcheck.rule import rule
 
 REFERENCE_TEMPERATURE_DEG_C = 20.0  # ISO 1: sizes are stated at 20 degC
@@ -128,6 +128,9 @@ def section_loss_empirical(*, stretch_percent: Real) -> Real:
     return where(x <= 25.0, loss, math.nan)
 
 
+# No ring is pressed to a millionth of its length; it only keeps the root above zero.
+_LEAST_LENGTH = 1e-6
+
 _QUARTIC_AT_THREE = -0.005 + 1.19 * 3 - 0.19 * 9 - 0.001 * 27 + 0.008 * 81
 
 
@@ -227,7 +230,7 @@ def thickened_section(*, cross_section_mm: Real, stretch_percent: Real) -> Real:
     >>> thickened_section(cross_section_mm=3.53, stretch_percent=-2.0)
     3.566
     """
-    return cross_section_mm / positive(root(1.0 + 0.01 * smaller(stretch_percent, 0.0)))
+    return cross_section_mm / root(larger(1.0 + 0.01 * smaller(stretch_percent, 0.0), _LEAST_LENGTH))
 
 
 @rule(
@@ -305,14 +308,13 @@ def tight_side_squeeze(*, section_mm: Real, gland_depth_mm: Real, offset_mm: Rea
                d2'  section_mm      [mm]
                t    gland_depth_mm  [mm]
                e    offset_mm       [mm]
-    Valid      positive section; offset not above the depth (the metal would meet), else nan
+    Valid      positive section; 100 % where the offset reaches the depth and the metal meets
     Source     MIL-G-5514G 3.6.2, the opposite side
 
     >>> tight_side_squeeze(section_mm=3.40, gland_depth_mm=3.05, offset_mm=0.05)
     11.76
     """
-    depth = gland_depth_mm - offset_mm
-    return 100.0 * (section_mm - where(depth >= 0.0, depth, math.nan)) / section_mm
+    return 100.0 * (section_mm - larger(gland_depth_mm - offset_mm, 0.0)) / section_mm
 
 
 @rule(

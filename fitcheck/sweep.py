@@ -22,7 +22,7 @@ from fitcheck.conditions import Conditions
 from fitcheck.decision import WEAK_GRADES, beyond, inside, margin_of, unrefused
 from fitcheck.glands import quantities
 from fitcheck.numbers import Real, Span, is_scalar
-from fitcheck.rule import Rule, span
+from fitcheck.rule import Evaluate, Rule, span
 from schema.finding import Limits
 from schema.guidance import Choices, Guidance
 
@@ -34,15 +34,13 @@ FITS, NOT_PROVEN, DOES_NOT_FIT = 0, 1, 2
 # Columns of one chunk and their intermediate results stay in the processor's cache.
 CHUNK_ROWS = 16_384
 
-# Rules whose limits are meant for nominal sizes, and what they are made from: only these need a middle.
-_WITH_MIDDLE = (
-    "gland_depth",
-    "face_gland_depth",
-    "plain_squeeze",
-    "stretch",
-    "peripheral_compression",
-    "section_in_groove",
-)
+# What each finding that may have limits for nominal sizes is made from: only these need a middle.
+_MADE_FROM = {
+    "squeeze": ("plain_squeeze", "gland_depth", "face_gland_depth"),
+    "stretch": ("stretch",),
+    "peripheral_compression": ("peripheral_compression",),
+    "section_in_groove": ("section_in_groove", "gland_depth"),
+}
 
 
 @dataclass(frozen=True)
@@ -79,7 +77,7 @@ def sweep(
     ``of_pair`` (n,) is the index of each pair's limits. Yields the rows of a chunk and its findings by
     rule name; memory is bounded by the chunk whatever the length.
     """
-    conditions = conditions._replace(ask=_ends)
+    conditions = conditions._replace(ask=_asking(limits))
     for start in range(0, len(of_pair), chunk_rows):
         part = slice(start, min(start + chunk_rows, len(of_pair)))
         spans = {name: _span(low[part], high[part]) for name, (low, high) in sizes.items()}
@@ -98,20 +96,26 @@ def _span(low: Any, high: Any) -> Span:
     return Span(low, (low + high) * 0.5, high)
 
 
-def _ends(of: Rule, **inputs: Span | Real) -> Span:
-    """``span`` without the middle where no limit asks for it: a third of the work less."""
-    if of.name in _WITH_MIDDLE:
-        return span(of, **inputs)
-    lowest: dict[str, Any] = {}
-    highest: dict[str, Any] = {}
-    for name, value in inputs.items():
-        if not isinstance(value, Span):
-            lowest[name] = highest[name] = value
-        elif name in of.rises_with:
-            lowest[name], highest[name] = value.low, value.high
-        else:
-            lowest[name], highest[name] = value.high, value.low
-    return Span(of.function(**lowest), math.nan, of.function(**highest))
+def _asking(limits: LimitSets) -> Evaluate:
+    """``span`` with a middle only where some limit is meant for nominal sizes: a third of the work less."""
+    nominal = {name for one in limits for name, at in one.items() if at is not None and at.basis == "nominal"}
+    with_middle = {rule for name in nominal for rule in _MADE_FROM[name]}
+
+    def ask(of: Rule, **inputs: Span | Real) -> Span:
+        if of.name in with_middle:
+            return span(of, **inputs)
+        lowest: dict[str, Any] = {}
+        highest: dict[str, Any] = {}
+        for name, value in inputs.items():
+            if not isinstance(value, Span):
+                lowest[name] = highest[name] = value
+            elif name in of.rises_with:
+                lowest[name], highest[name] = value.low, value.high
+            else:
+                lowest[name], highest[name] = value.high, value.low
+        return Span(of.function(**lowest), math.nan, of.function(**highest))
+
+    return ask
 
 
 def _judged(
@@ -140,14 +144,21 @@ def _judge(span_: Span, limits: Limits | None, count: int) -> Judged:
     low_end, high_end = _column(span_.low, count), _column(span_.high, count)
     if limits is None:
         return Judged(low_end, high_end, np.full(count, np.nan), np.full(count, NOT_PROVEN, dtype=np.int8))
-    low, high, kept = low_end, high_end, True
+    low, high = low_end, high_end
     if limits.basis == "nominal":
         low = high = _column(span_.middle, count)
-        kept = unrefused(low_end, high_end, limits)
-    status = _flags(beyond(low, high, limits), count) + np.int8(NOT_PROVEN)
-    if limits.grade not in WEAK_GRADES:
-        status -= _flags(inside(low, high, limits) & kept, count)
-    return Judged(low_end, high_end, _column(margin_of(low, high, limits), count), status)
+    margin = _column(margin_of(low, high, limits), count)
+    kept = inside(margin, limits)
+    if limits.basis == "nominal":
+        kept = kept & unrefused(low_end, high_end, limits)
+    weak = limits.grade in WEAK_GRADES
+    status: Statuses = np.full(count, NOT_PROVEN if weak else FITS, dtype=np.int8)
+    if not kept.all():
+        refused = _flags(beyond(low, high, margin, limits), count)
+        status = (
+            refused + np.int8(NOT_PROVEN) if weak else refused - _flags(kept, count) + np.int8(NOT_PROVEN)
+        )
+    return Judged(low_end, high_end, margin, status)
 
 
 def _column(value: Any, count: int) -> Any:

@@ -35,6 +35,7 @@ RULES = (
     "side_room",
     "extrusion_gap",
     "section_in_groove",
+    "assembly_stretch",
 )
 Sizes = dict[str, tuple[NDArray[np.float64], NDArray[np.float64]]]
 

@@ -179,8 +179,9 @@ def test_inside_and_beyond_judge_arrays_one_by_one() -> None:
     """A column of pairs is judged as each pair, nan neither inside nor beyond."""
     low = np.array([2.0, 0.0, 6.0, np.nan])
     high = np.array([3.0, 3.0, 7.0, np.nan])
-    assert inside(low, high, band(1, 5)).tolist() == [True, False, False, False]
-    assert beyond(low, high, band(1, 5)).tolist() == [False, False, True, False]
+    margin = margin_of(low, high, band(1, 5))
+    assert inside(margin, band(1, 5)).tolist() == [True, False, False, False]
+    assert beyond(low, high, margin, band(1, 5)).tolist() == [False, False, True, False]
 
 
 def test_an_unknown_decision_rule_is_refused_with_near_ones() -> None:

@@ -146,14 +146,13 @@ def test_a_size_known_exactly_has_no_width() -> None:
     assert math.isnan(Span.point(math.nan).low)
 
 
-def test_an_offset_beyond_the_depth_has_no_squeeze() -> None:
-    """With more offset than depth the metal would meet: the rule gives no number, so nothing is proven."""
+def test_an_offset_beyond_the_depth_squeezes_wholly() -> None:
+    """With more offset than depth the metal meets, and more than all of the section is not taken."""
     tight = RULES["tight_side_squeeze"]
     worst = span(
         tight, section_mm=Span(0.91, 1.0, 1.09), gland_depth_mm=Span.point(0.8), offset_mm=Span.point(1.5)
     )
-    assert math.isnan(worst.low)
-    assert math.isnan(worst.high)
+    assert worst == Span(100.0, 100.0, 100.0)
 
 
 @pytest.mark.parametrize("of", EACH)

@@ -30,6 +30,7 @@ RULES = (
     "side_room",
     "extrusion_gap",
     "section_in_groove",
+    "assembly_stretch",
 )
 SIZES = (
     "inside_diameter",
