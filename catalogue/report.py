@@ -38,6 +38,7 @@ GRADE_WORDS = {
     "disputed": "DISPUTED between sources",
     "from_memory": "FROM MEMORY",
     "no_tolerance": "size without printed tolerance",
+    "own_judgement": "OWN JUDGEMENT",
 }
 
 
@@ -96,8 +97,10 @@ def report(
     lines += wrap(f"Decided by {verdict.decision_rule}.", "  ")
     if steps is not None and style.inches:
         lines += wrap("The equations are in mm.", "  ")
+    if verdict.taken:
+        lines += wrap("Taken: " + "; ".join(verdict.taken) + ".", "  ")
     if verdict.not_asked:
-        lines += wrap("Not judged: " + "; ".join(verdict.not_asked) + ".", "  ")
+        lines += wrap("Not judged, not given: " + "; ".join(verdict.not_asked) + ".", "  ")
     for caution in verdict.cautions:
         lines += wrap(f"Caution: {caution}", "  ")
     return "\n".join(line.rstrip() for line in lines) + "\n"
@@ -287,6 +290,9 @@ def _explained(finding: Finding, steps: Sequence[Step], wrap: Callable[[str, str
         lines += wrap(f"        smallest: {step.at_low}", "          ")
         lines += wrap(f"        largest:  {step.at_high}", "          ")
         lines += wrap(f"        from: {step.source}", "          ")
+    if steps and finding.guard_band:
+        band = f"{finding.guard_band:.4g} {finding.unit}"
+        lines += wrap(f"      the uncertainty of what was measured widens both ends by {band}", "        ")
     return lines
 
 
