@@ -7,7 +7,6 @@ for each finding that waits for it.
 from __future__ import annotations
 
 import math
-import re
 import textwrap
 from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
@@ -25,7 +24,6 @@ MM_PER_INCH = 25.4
 SIGNS = {Status.FITS: "(+)", Status.DOES_NOT_FIT: "[X]", Status.NOT_PROVEN: "<?>"}
 COLOURS = {Status.FITS: "32", Status.DOES_NOT_FIT: "31", Status.NOT_PROVEN: "33"}
 
-WAITING = ("missing: ", "not told: ")  # how the reason of a finding begins that lacks data
 MOST_SOURCES = 2  # of a long list; --explain shows all
 WELL_INSIDE = 0.25  # findings that keep a quarter of the width of their limits are folded into one line
 
@@ -110,11 +108,8 @@ def _needed(finding: Finding) -> list[str]:
     """What a finding waits for, in words; [] where it waits for nothing that an option could give."""
     from catalogue.cli.fields import field_called
 
-    begins = next((words for words in WAITING if finding.reason.startswith(words)), None)
-    if begins is None or finding.status is not Status.NOT_PROVEN:
-        return []
-    names = re.split(r", and |, | and ", finding.reason.removeprefix(begins).rstrip("."))
-    return names if any(field_called(name) for name in names) else []
+    named = finding.status is Status.NOT_PROVEN and any(field_called(name) for name in finding.lacks)
+    return list(finding.lacks) if named else []
 
 
 def _still_needed(
@@ -186,7 +181,7 @@ def _finding(
         lines += wrap("    " + values, "    ")
     if strip := margin_strip(finding, min(style.width - 8, 56)):
         lines.append("    " + strip)
-    if finding.reason.startswith(WAITING):
+    if finding.lacks:
         if stake := _at_stake(finding):
             lines += wrap(f"    {stake}", "    ")
     elif finding.meaning:
@@ -214,20 +209,14 @@ def _shortened(source: str) -> str:
 
 def _between(finding: Finding, style: Style) -> str:
     """Why a finding is not proven that lies wholly between what is recommended and what is refused."""
-    limits = finding.limits
-    if (
-        finding.status is not Status.NOT_PROVEN
-        or limits is None
-        or finding.low is None
-        or finding.high is None
-    ):
+    limits, middle = finding.limits, finding.middle
+    if finding.status is not Status.NOT_PROVEN or limits is None or middle is None:
         return ""
-    low, high = finding.low, finding.high
-    if limits.basis == "nominal" and finding.middle is not None:
-        low = high = finding.middle
-    if limits.high is not None and low > limits.high:
+    if limits.basis == "worst_case" and not finding.outside_guidance:
+        return ""
+    if limits.high is not None and middle > limits.high:
         word, end = "up to", limits.refuse_high
-    elif limits.low is not None and high < limits.low:
+    elif limits.low is not None and middle < limits.low:
         word, end = "down to", limits.refuse_low
     else:
         return ""
@@ -239,7 +228,7 @@ def _between(finding: Finding, style: Style) -> str:
 
 
 def _values(finding: Finding, style: Style) -> str:
-    if finding.low is None or finding.high is None:
+    if finding.low is None or finding.high is None or math.isnan(finding.low + finding.high):
         return ""
     show = _shown(finding.unit, style)
     unit = "in" if style.inches and finding.unit == "mm" else finding.unit

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from decimal import Decimal
+from collections.abc import Mapping, Sequence
 
-from fitcheck.advice import settle
+from fitcheck.advice import advised, settle
 from fitcheck.case import Case, case_of, drawn_span
 from fitcheck.compatibility import compatibility
 from fitcheck.evidence import evidence, not_asked, taken
@@ -15,8 +14,8 @@ from fitcheck.influence import influences
 from fitcheck.judge import asked, judged, missing
 from fitcheck.service_squeeze import Steps
 from fitcheck.surroundings import surroundings
-from fitcheck.words import dimension_words
-from schema.dimension import Dimension, Origin
+from fitcheck.words import dimension_words, joined
+from schema.dimension import Dimension
 from schema.finding import WORST_FIRST, Finding, Status, Verdict
 from schema.question import Question
 from schema.reference import Reference
@@ -36,6 +35,7 @@ def check(question: Question, reference: Reference) -> Verdict:
         judged(case, name, found[name], moves.get(name, {}), steps) if name in found else missing(case, name)
         for name in asked(case, found)
     ]
+    findings = [one._replace(action=advised(case, one, findings)) for one in findings]
     findings += compatibility(case, reference) + surroundings(case)
     findings += evidence(case)
     findings.sort(key=lambda one: (WORST_FIRST.index(one.status), _sort_margin(one), one.rule))
@@ -65,22 +65,23 @@ def _next_step(case: Case, findings: Sequence[Finding]) -> str:
         return "Fits by every rule asked. Fit it by the maker's instructions."
     if worst.status is Status.DOES_NOT_FIT:
         return f"Do not fit it: {worst.meaning}. {' '.join(worst.action.splitlines())}".strip()
-    unsized = [one for one in findings if one.status is Status.NOT_PROVEN and not one.influences]
-    settled = settle(case, findings, lambda *known: _again(case, *known))
-    actions = dict.fromkeys(one.action for one in unsized if one.action)
-    return " ".join([settled, *actions]).strip() or f"Not proven: {worst.quantity}, {worst.reason}."
+    settled = settle(case, findings, lambda sizes, rules: _again(case, sizes, rules))
+    open_ones = [one for one in findings if one.status is Status.NOT_PROVEN]
+    lacks = dict.fromkeys(name for one in open_ones for name in one.lacks)
+    give = f"Give the {joined(list(lacks))}." if lacks else ""
+    other = dict.fromkeys(one.action for one in open_ones if not one.influences and not one.lacks)
+    told = " ".join(text for text in (settled, give, *other) if text)
+    return told or f"Not proven: {worst.quantity}, {worst.reason}."
 
 
-def _again(case: Case, dimension: str, size_mm: float, rules: Sequence[str]) -> list[Finding]:
-    """Some rules judged anew with one size known exactly."""
-    size = Decimal(f"{size_mm:.6f}")
-    known = Dimension(size, size, size, f"{size} mm", Origin.MEASURED)
+def _again(case: Case, sizes: Mapping[str, Dimension], rules: Sequence[str]) -> list[Finding]:
+    """Some rules judged anew with some sizes changed."""
     at = case.circumstances
-    if dimension == "cross_section" and not case.question.ring.code:
-        at = at._replace(cross_section_mm=size_mm)
+    if "cross_section" in sizes and not case.question.ring.code:
+        at = at._replace(cross_section_mm=sizes["cross_section"].middle_mm)
     changed = case._replace(
-        sizes={**case.sizes, dimension: known},
-        spans={**case.spans, dimension: drawn_span(known)},
+        sizes={**case.sizes, **sizes},
+        spans={**case.spans, **{name: drawn_span(size) for name, size in sizes.items()}},
         circumstances=at,
     )
     found = quantities(changed.spans, changed.conditions)

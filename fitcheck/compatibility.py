@@ -9,7 +9,6 @@ from __future__ import annotations
 from fitcheck.case import Case
 from fitcheck.numbers import Span
 from fitcheck.single import lacking, single
-from fitcheck.words import joined
 from schema.finding import Finding, Limits, Status
 from schema.materials import FluidRating
 from schema.reference import Reference
@@ -25,7 +24,7 @@ def compatibility(case: Case, reference: Reference) -> list[Finding]:
         absent = [
             name for name, known in (("material", ring.material), ("fluid", service.fluid)) if not known
         ]
-        return [*findings, lacking("material_fluid", "material against the fluid", joined(absent))]
+        return [*findings, lacking("material_fluid", "material against the fluid", *absent)]
     return findings + [_fluid(case, fluid, reference) for fluid in service.fluid]
 
 
@@ -54,7 +53,7 @@ def _temperature(case: Case) -> Finding:
         absent = [
             name for name, known in (("material", material), ("temperature range", service)) if known is None
         ]
-        return lacking("material_temperature", words, joined(absent))
+        return lacking("material_temperature", words, *absent)
     limits = Limits(
         *material.narrow_deg_c,
         "degC",

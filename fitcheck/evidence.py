@@ -64,6 +64,7 @@ def _pressure_side(case: Case) -> Finding | None:
         meaning="it decides which wall of the groove holds the ring",
         action="Give the side: inside or outside.",
         reason="missing: side of the pressure",
+        lacks=("side of the pressure",),
     )
 
 
@@ -77,6 +78,7 @@ def _back_up_width(case: Case) -> Finding | None:
         meaning=f"{width:.3f} mm was taken, as the printed grooves for one and two back-up rings differ",
         action="Give the width of the back-up ring.",
         reason="missing: width of the back-up ring",
+        lacks=("width of the back-up ring",),
         source="Apple Rubber Seal Design Guide, O-ring gland tables: widths for one and two back-up rings",
         grade="derived",
     )
@@ -89,6 +91,7 @@ def _lacking(
     meaning: str,
     action: str,
     reason: str,
+    lacks: tuple[str, ...] = (),
     source: str = "",
     grade: str = "",
 ) -> Finding:
@@ -99,6 +102,7 @@ def _lacking(
         meaning=meaning,
         action=action,
         reason=reason,
+        lacks=lacks,
         source=source,
         grade=grade,
     )

@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from fitcheck.advice import settling_text
 from fitcheck.case import Case, limits_of
+from fitcheck.circumstances import limits_for
 from fitcheck.decision import WEAK_GRADES, Decision, decide
 from fitcheck.influence import Influences, shares
 from fitcheck.numbers import Span
 from fitcheck.service_squeeze import Steps
 from fitcheck.words import WORDS, dimension_words, joined
 from schema.finding import Finding, Layer, Limits, Status
+from schema.service import MEDIA, MOTIONS
 
 # What each quantity needs, by gland: told when it is missing.
 NEEDS: dict[str, dict[str, tuple[str, ...]]] = {
@@ -87,10 +88,16 @@ def asked(case: Case, found: Mapping[str, Span]) -> list[str]:
 
 def judged(case: Case, name: str, span: Span, moves: Influences, steps: Steps) -> Finding:
     """The finding for one quantity over its span."""
-    words, limits = WORDS[name], limits_of(case, name)
-    u = math.sqrt(math.fsum(one.half_effect**2 for one in moves.values() if one.measured))
-    if limits is None:
-        return _without_limits(case, name, span, u)
+    limits = limits_of(case, name)
+    if limits is None or _side_decides(case, name):
+        return _whatever_it_is(case, name, span, moves, steps)
+    return _held(case, name, span, moves, steps, limits)
+
+
+def _held(case: Case, name: str, span: Span, moves: Influences, steps: Steps, limits: Limits) -> Finding:
+    """The finding for one quantity against its limits."""
+    words = WORDS[name]
+    u = _uncertainty(moves)
     decision = decide(span, standard_uncertainty=u, limits=limits, rule=case.rule)
     status, reason = _status(case, decision, span, limits, u)
     low_side = _low_side(decision, span, limits)
@@ -100,10 +107,6 @@ def judged(case: Case, name: str, span: Span, moves: Influences, steps: Steps) -
         sorted(moves.values(), key=lambda one: -abs(one.half_effect) * (weight if one.measured else 1.0))
     )
     statistics = shares(span, moves, limits)
-    action = ""
-    if status is not Status.FITS:
-        settled = "" if limits.grade in WEAK_GRADES else settling_text(case, name, listed, limits)
-        action = "\n".join(one for one in (settled, _action(case, name, low_side)) if one)
     refused = status is Status.DOES_NOT_FIT and bool(limits.refuse_source)
     return Finding(
         rule=name,
@@ -122,7 +125,7 @@ def judged(case: Case, name: str, span: Span, moves: Influences, steps: Steps) -
         statistical_high=statistics.high,
         share_outside=statistics.outside,
         meaning=words.meaning(status, low_side),
-        action=action,
+        action="" if status is Status.FITS else _action(case, name, low_side),
         source=limits.refuse_source if refused else limits.source,
         grade=limits.refuse_grade if refused else limits.grade,
         reason=reason,
@@ -145,17 +148,60 @@ def _status(case: Case, decision: Decision, span: Span, limits: Limits, u: float
     return decision.status, ""
 
 
-def _low_side(decision: Decision, span: Span, limits: Limits) -> bool:
+def _uncertainty(moves: Influences) -> float:
+    """Standard uncertainty that what was measured gives a quantity."""
+    return math.sqrt(math.fsum(one.half_effect**2 for one in moves.values() if one.measured))
+
+
+def _low_side(found: Decision | Finding, span: Span, limits: Limits) -> bool:
     """Whether it is the lower limit that the quantity comes nearer to or breaks."""
     if limits.low is None or limits.high is None:
         return limits.high is None
-    low, high = decision.low, decision.high
-    if limits.basis == "nominal":
+    low, high = found.low, found.high
+    if limits.basis == "nominal" or low is None or high is None:
         low = high = float(span.middle)
     return (low - limits.low) < (limits.high - high)
 
 
-def _without_limits(case: Case, name: str, span: Span, u: float) -> Finding:
+def _side_decides(case: Case, name: str) -> bool:
+    """Whether the one back-up ring is on the right side cannot be told: the side of the pressure is not."""
+    at = case.circumstances
+    return name == "extrusion_gap" and at.back_up_rings == 1 and not at.pressure_from and not at.faces_touch
+
+
+def _whatever_it_is(case: Case, name: str, span: Span, moves: Influences, steps: Steps) -> Finding:
+    """The finding where the service is not told: refuted if every service refuses it, else not proven."""
+    outcomes = [_held(case, name, span, moves, steps, limits) for limits in _possible(case, name)]
+    kindest = max(outcomes, key=lambda one: -math.inf if one.margin is None else one.margin, default=None)
+    statuses = {one.status for one in outcomes}
+    if kindest is not None and statuses == {Status.DOES_NOT_FIT}:
+        return kindest._replace(reason="refused whatever is not told of the service")
+    if statuses == {Status.FITS} and _side_decides(case, name):
+        return min(outcomes, key=lambda one: math.inf if one.margin is None else one.margin)
+    waiting = _without_limits(case, name, span, moves)
+    if kindest is None or kindest.limits is None:
+        return waiting
+    return waiting._replace(
+        meaning=WORDS[name].meaning(Status.NOT_PROVEN, _low_side(kindest, span, kindest.limits))
+    )
+
+
+def _possible(case: Case, name: str) -> list[Limits]:
+    """The limits of a quantity for every service that what was told leaves open; [] if one has none."""
+    at, found = case.circumstances, []
+    for motion in (at.motion,) if at.motion else MOTIONS:
+        for medium in (at.medium,) if at.medium else MEDIA:
+            for side in (at.pressure_from,) if at.pressure_from else ("one_side", "both_sides"):
+                one = at._replace(motion=motion, medium=medium, pressure_from=side)
+                limits = limits_for(name, one, case.guidance, case.question.choices)
+                if limits is None:
+                    return []
+                if limits not in found:
+                    found.append(limits)
+    return found
+
+
+def _without_limits(case: Case, name: str, span: Span, moves: Influences) -> Finding:
     words, service = WORDS[name], case.question.service
     of_gap = name == "extrusion_gap"
     missing = [
@@ -165,6 +211,7 @@ def _without_limits(case: Case, name: str, span: Span, u: float) -> Finding:
             ("medium", service.medium or name != "squeeze"),
             ("pressure", service.pressure or not of_gap),
             ("hardness", case.question.ring.hardness_shore_a or not of_gap),
+            ("side of the pressure", not _side_decides(case, name)),
         )
         if not known
     ]
@@ -176,10 +223,13 @@ def _without_limits(case: Case, name: str, span: Span, u: float) -> Finding:
         low=float(span.low),
         middle=float(span.middle),
         high=float(span.high),
-        standard_uncertainty=u,
+        standard_uncertainty=math.sqrt(
+            math.fsum(one.half_effect**2 for one in moves.values() if one.measured)
+        ),
         meaning=words.meaning(Status.NOT_PROVEN, True),
         action=f"Give the {joined(missing)}." if missing else "Ask the maker of the unit.",
         reason=f"missing: {joined(missing)}" if missing else "no published limit covers this case",
+        lacks=tuple(missing),
     )
 
 
@@ -207,6 +257,7 @@ def missing(case: Case, name: str) -> Finding:
         meaning=words.meaning(Status.NOT_PROVEN, True),
         action=f"Give the {joined(told)}." if told else "",
         reason=f"missing: {joined(told)}" if told else "cannot be worked out from what is given",
+        lacks=tuple(told),
     )
 
 

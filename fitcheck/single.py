@@ -5,6 +5,7 @@ from __future__ import annotations
 from fitcheck.case import Case
 from fitcheck.decision import WEAK_GRADES, decide
 from fitcheck.numbers import Span
+from fitcheck.words import joined
 from schema.finding import Finding, Limits, Status
 
 
@@ -59,13 +60,15 @@ def single(
     )
 
 
-def lacking(rule: str, quantity: str, absent: str) -> Finding:
+def lacking(rule: str, quantity: str, *absent: str) -> Finding:
     """Nothing can be judged for want of something."""
+    told = joined(list(absent))
     return Finding(
         rule=rule,
         quantity=quantity,
         status=Status.NOT_PROVEN,
         meaning="nothing can be said without it",
-        action=f"Give the {absent}.",
-        reason=f"missing: {absent}",
+        action=f"Give the {told}.",
+        reason=f"missing: {told}",
+        lacks=absent,
     )

@@ -110,7 +110,7 @@ def parse_dimension(
     """Read a length with limits.
 
     ``implied_unit`` is the unit that the place of the text gives (a column headed mm); without it a
-    text without a unit is refused. ``measured_on`` (outside, inside, depth or rubber) takes the larger
+    text without a unit is refused. ``measured_on`` (outside, bore, slot, depth or rubber) takes the larger
     error that a calliper has inside, in depth, or on a part that gives way. Raises DimensionError naming
     ``field``.
 

@@ -33,6 +33,7 @@ class Meaning(NamedTuple):
     kind: str
     read: Reader
     allowed: tuple[str, ...] = ()
+    measured_on: str = ""
 
 
 def meaning_of(field: Field) -> Meaning:
@@ -81,7 +82,8 @@ def length(
             )
         return found
 
-    return _field(Meaning(doc, example, "length", read), REQUIRED if required else None)
+    meaning = Meaning(doc, example, "length", read, measured_on=measured_on)
+    return _field(meaning, REQUIRED if required else None)
 
 
 def choice(doc: str, allowed: tuple[str, ...], *, default: str | None = REQUIRED) -> Any:

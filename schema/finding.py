@@ -74,7 +74,7 @@ class Finding(NamedTuple):
     ``low``..``high`` is the worst case, widened at both ends by ``guard_band``, which the decision rule
     makes of the uncertainty of what was measured. ``statistical_low``..``statistical_high`` holds 99.73 % of
     assemblies when drawn sizes are normal with their limits at three sigma; ``share_outside`` is the share
-    beyond the limits.
+    beyond the limits. ``lacks`` names what was not told, in words; without it nothing can be proven.
     """
 
     rule: str
@@ -97,9 +97,20 @@ class Finding(NamedTuple):
     source: str = ""
     grade: str = ""
     reason: str = ""
+    lacks: tuple[str, ...] = ()
     layers: tuple[Layer, ...] = ()
     influences: tuple[Influence, ...] = ()
     inputs: Mapping[str, str] = MappingProxyType({})
+
+    @property
+    def outside_guidance(self) -> bool:
+        """Whether all of it lies beyond its limits, so that no closer measurement brings it inside."""
+        limits, low, high = self.limits, self.low, self.high
+        if limits is None or low is None or high is None:
+            return False
+        return (limits.high is not None and low > limits.high) or (
+            limits.low is not None and high < limits.low
+        )
 
 
 class Verdict(NamedTuple):

@@ -22,7 +22,7 @@ class _Gland(Model):
     """What every gland may have."""
 
     groove_width: Dimension | None = length(
-        "width of the groove along the axis", "4.80 +0.2/0 mm", largest_mm=60, measured_on="inside"
+        "width of the groove along the axis", "4.80 +0.2/0 mm", largest_mm=60, measured_on="slot"
     )
     corner_radius: Dimension | None = length(
         "radius at the groove floor", "0.2..0.4 mm", allow_zero=True, largest_mm=10
@@ -61,10 +61,10 @@ class RodGland(_Gland):
 
     shaft_diameter: Dimension | None = length("diameter of the shaft", "25.40 f7 mm")
     groove_diameter: Dimension | None = length(
-        "diameter of the groove floor in the housing", "31.50 +0.05/0 mm", measured_on="inside"
+        "diameter of the groove floor in the housing", "31.50 +0.05/0 mm", measured_on="bore"
     )
     throat_diameter: Dimension | None = length(
-        "housing bore beside the groove", "25.50 +0.05/0 mm", measured_on="inside"
+        "housing bore beside the groove", "25.50 +0.05/0 mm", measured_on="bore"
     )
 
     kind: ClassVar[str] = "rod_gland"
@@ -85,7 +85,7 @@ class RodGland(_Gland):
 class PistonGland(_Gland):
     """Groove in the piston (or floating piston); the seal runs on the bore."""
 
-    bore_diameter: Dimension | None = length("diameter of the bore", "31.50 H8 mm", measured_on="inside")
+    bore_diameter: Dimension | None = length("diameter of the bore", "31.50 H8 mm", measured_on="bore")
     groove_diameter: Dimension | None = length(
         "diameter of the groove floor on the piston", "25.40 0/-0.05 mm"
     )
@@ -113,7 +113,7 @@ class FaceGland(_Gland):
         "depth of the groove in the face", "2.70 ±0.05 mm", largest_mm=30, measured_on="depth"
     )
     groove_outer_diameter: Dimension | None = length(
-        "outer wall of the groove (pressure from inside)", "32 mm", measured_on="inside"
+        "outer wall of the groove (pressure from inside)", "32 mm", measured_on="bore"
     )
     groove_inner_diameter: Dimension | None = length(
         "inner wall of the groove (pressure from outside)", "25 mm"
