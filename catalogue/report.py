@@ -7,6 +7,7 @@ for each finding that waits for it.
 from __future__ import annotations
 
 import math
+import re
 import textwrap
 from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
@@ -65,6 +66,12 @@ def report(
     """
     wrap = _wrapper(style.width)
     explained = steps or {}
+    if style.inches:
+        verdict = verdict._replace(
+            next_step=_in_inches(verdict.next_step),
+            taken=tuple(map(_in_inches, verdict.taken)),
+            findings=tuple(one._replace(action=_in_inches(one.action)) for one in verdict.findings),
+        )
     shown, folded = _folded(verdict.findings, style.unfolded or steps is not None)
     waiting = [one for one in shown if _needed(one) and not explained.get(one.rule)]
     first_waits = bool(waiting) and waiting[0] is shown[0]
@@ -224,18 +231,18 @@ def _between(finding: Finding, style: Style) -> str:
     if end is None or not math.isfinite(end):
         return told
     unit = "in" if style.inches and finding.unit == "mm" else finding.unit
-    return f"{told} {word} {_shown(finding.unit, style)(end)} {unit}"
+    return f"{told} {word} {_shown(finding, style)(end)} {unit}"
 
 
 def _values(finding: Finding, style: Style) -> str:
     if finding.low is None or finding.high is None or math.isnan(finding.low + finding.high):
         return ""
-    show = _shown(finding.unit, style)
+    limits = finding.limits
     unit = "in" if style.inches and finding.unit == "mm" else finding.unit
+    show = _shown(finding, style)
     text = f"{show(finding.low)} to {show(finding.high)} {unit}"
     if finding.low == finding.high:
         text = f"{show(finding.low)} {unit}"
-    limits = finding.limits
     if limits is not None:
         low, high = limits.low, limits.high
         if low is not None and high is not None:
@@ -251,7 +258,9 @@ def _values(finding: Finding, style: Style) -> str:
     if finding.share_outside and not (limits is not None and limits.basis == "nominal"):
         text += f"; {_share(finding.share_outside)} of assemblies outside"
     if finding.standard_uncertainty and finding.conformance_probability is not None:
-        text += f"; probability of conformance {finding.conformance_probability:.1%}"
+        drawn = any(not one.measured for one in finding.influences)
+        text += f"; probability of conformance {finding.conformance_probability * 100:.1f} %"
+        text += " with drawn sizes at their worst" if drawn else ""
     return text
 
 
@@ -261,12 +270,50 @@ def _share(share: float) -> str:
     return f"{share * 100:.2g} %" if share < 0.1 else f"{share * 100:.0f} %"
 
 
-def _shown(unit: str, style: Style) -> Callable[[float], str]:
-    if unit == "mm":
-        return (lambda v: f"{v / MM_PER_INCH:.4f}") if style.inches else (lambda v: f"{v:.3f}")
-    if unit == "%":
-        return lambda v: f"{v:.1f}"
-    return lambda v: f"{v:g}"
+MOST_DIGITS = 5
+
+
+def _shown(finding: Finding, style: Style) -> Callable[[float], str]:
+    """How to print the numbers of a finding: none that misses a limit looks as if it lay on it."""
+    decimals = {"mm": 4 if style.inches else 3, "%": 1}.get(finding.unit)
+    if decimals is None:
+        return lambda value: f"{value:g}"
+    scale = MM_PER_INCH if style.inches and finding.unit == "mm" else 1.0
+    limits = finding.limits
+    values = [finding.low, finding.high]
+    values += [finding.middle] if limits is not None and limits.basis == "nominal" else []
+    ends = [] if limits is None else [end for end in (limits.low, limits.high) if end is not None]
+    while (
+        finding.status is not Status.FITS
+        and decimals < MOST_DIGITS
+        and any(
+            value is not None and abs(value - end) > 1e-9 and f"{value / scale:.{decimals}f}" == printed
+            for end in ends
+            for printed in (f"{end / scale:.{decimals}f}",)
+            for value in values
+        )
+    ):
+        decimals += 1
+    return lambda value: f"{value / scale:.{decimals}f}"
+
+
+_LENGTHS = re.compile(r"(\d+\.\d+)(?: to (\d+\.\d+))? mm( or less)?")
+
+
+def _in_inches(text: str) -> str:
+    """Lengths of an advice in inches, ranges rounded inwards, so that what it says still holds."""
+
+    def inches(match: re.Match[str]) -> str:
+        low, high = float(match[1]) / MM_PER_INCH, float(match[2] or 0) / MM_PER_INCH
+        if match[2]:
+            return f"{math.ceil(low * 1e4 - 1e-9) / 1e4:.4f} to {math.floor(high * 1e4 + 1e-9) / 1e4:.4f} in"
+        if match[3]:
+            return f"{math.floor(low * 1e4 + 1e-9) / 1e4:.4f} in or less"
+        if text[match.start() - 1 : match.start()] == "U":
+            return f"{low:.4f} in"
+        return f"{math.ceil(low * 1e4 - 1e-9) / 1e4:.4f} in"
+
+    return _LENGTHS.sub(inches, text)
 
 
 def _explained(finding: Finding, steps: Sequence[Step], wrap: Callable[[str, str], list[str]]) -> list[str]:

@@ -16,7 +16,6 @@ from fitcheck.glands import quantities
 from fitcheck.numbers import Span
 from fitcheck.words import dimension_words, joined
 from schema.dimension import Dimension, Origin
-from schema.errors import InputError, InputErrors
 from schema.fields import meaning_of
 from schema.finding import Finding, Influence, Status
 from schema.instruments import suited_to
@@ -35,68 +34,94 @@ class Means(NamedTuple):
 
 # What a careful method reaches that is not in the list of instruments (optical, on a soft part).
 _FINER = Means("to ±U0.01 mm", 0.005)
+_EXACT = Means("", 0.0)  # of another part, whose size is told as it has to be
 
 
-def advised(case: Case, finding: Finding, findings: Sequence[Finding]) -> str:
+Again = Callable[[Mapping[str, Dimension]], dict[str, Finding] | None]
+"""Judges the question anew with some sizes changed: findings by rule; None where parts cannot have them."""
+
+
+def advised(case: Case, finding: Finding, findings: Sequence[Finding], again: Again) -> str:
     """What to do about one finding: which one size would settle it, then what else would do.
 
     A size that may lie in the range is to be measured; else another ring comes before another gland, of a
-    size that every other finding bears too.
+    size that every other finding bears too. No size is told that was not tried.
     """
     limits = finding.limits
     if finding.status is Status.FITS or limits is None or limits.grade in WEAK_GRADES:
         return finding.action
-    first = "" if finding.outside_guidance else _measuring(case, finding)
-    first = first or _replacing(case, finding, [one for one in findings if one is not finding])
+    way = None if finding.outside_guidance else _measuring(case, finding, again)
+    first = f"Measure {way} settles this." if way else _replacing(case, finding, findings, again)
     return "\n".join(one for one in (first, finding.action) if one)
 
 
-def _measuring(case: Case, finding: Finding) -> str:
-    """The measurement that would settle one finding; "" where none would."""
+class Way(NamedTuple):
+    """A size, what to measure it with, and the readings that settle something."""
+
+    dimension: str
+    means: Means
+    ends: Range
+
+    def __str__(self) -> str:
+        return f"the {dimension_words(self.dimension)} {self.means.words}: {in_words(self.ends)}"
+
+
+def _measuring(case: Case, finding: Finding, again: Again) -> Way | None:
+    """The measurement that would settle one finding; None where none would."""
     for one, means in _ways(case, finding.influences):
-        ends = _common_range(case, one.dimension, [finding], means.standard_uncertainty_mm)
-        if ends is not None and _wide_enough(ends):
-            return _reading(one.dimension, means, ends, "this")
-    return ""
+        ends = _common_range(case, one.dimension, [finding], means)
+        if ends is None or not _wide_enough(ends):
+            continue
+        if _tried(again, one.dimension, ends, means, lambda found: found[finding.rule].status is Status.FITS):
+            return Way(one.dimension, means, ends)
+    return None
 
 
-def _replacing(case: Case, finding: Finding, others: Sequence[Finding]) -> str:
+def _replacing(case: Case, finding: Finding, findings: Sequence[Finding], again: Again) -> str:
     """The size of another ring or gland that would settle a finding and that the others bear."""
+    good = {one.rule for one in findings if one.status is Status.FITS} | {finding.rule}
     options: list[tuple[bool, float, str, Range]] = []
     for one in finding.influences:
-        size = case.sizes[one.dimension]
         ends = settling_range(case, finding, one)
-        if ends is None:
+        if ends is not None:
+            ends = _borne(case, one.dimension, findings, ends, _EXACT)
+        if ends is None or not in_words(ends):
             continue
-        of_gland = one.dimension not in ("inside_diameter", "cross_section")
-        nearest = min(max(size.middle_mm, ends[0]), ends[1])
-        if _may_be(case, one.dimension, nearest):
-            distance = abs(nearest - size.middle_mm) / size.middle_mm
+        size = case.sizes[one.dimension].middle_mm
+        distance = abs(min(max(size, ends[0]), ends[1]) / size - 1.0)
+        if distance <= FARTHEST:
+            of_gland = one.dimension not in ("inside_diameter", "cross_section")
             options.append((of_gland, distance, one.dimension, ends))
     for _, _, dimension, ends in sorted(options):
-        common: Range | None = ends
-        for other in others:
-            if common is not None and any(one.dimension == dimension for one in other.influences):
-                common = _narrowed(case, dimension, [other], common, 0.0)
-        if common is None:
-            continue
-        nearest = min(max(case.sizes[dimension].middle_mm, common[0]), common[1])
-        if _may_be(case, dimension, nearest) and (told := in_words(common)):
-            return f"It would need a {dimension_words(dimension)} of {told}."
+        if _tried(again, dimension, ends, _EXACT, lambda found: _all_fit(found, good)):
+            return f"It would need a {dimension_words(dimension)} of {in_words(ends)}."
     return ""
 
 
-def settling_range(case: Case, finding: Finding, one: Influence, u_mm: float = 0.0) -> Range | None:
-    """The sizes [mm] of one dimension with which a finding fits, the others at their worst.
+def _all_fit(found: Mapping[str, Finding], rules: set[str]) -> bool:
+    return all(one.status is Status.FITS for rule, one in found.items() if rule in rules)
 
-    They are true sizes, or readings where ``u_mm`` is the standard uncertainty of the reading.
-    """
+
+def _tried(
+    again: Again, dimension: str, ends: Range, means: Means, wanted: Callable[[dict[str, Finding]], bool]
+) -> bool:
+    """Whether both ends of a range, and its middle, do what is wanted of them."""
+    low, high = rounded(ends)
+    for at in {one for one in (low, (low + high) / 2, high) if math.isfinite(one)}:
+        found = again({dimension: _read(at, means)})
+        if found is None or not wanted(found):
+            return False
+    return True
+
+
+def settling_range(case: Case, finding: Finding, one: Influence, means: Means = _EXACT) -> Range | None:
+    """The readings [mm] of one dimension with which a finding fits, the others at their worst."""
     size, limits = case.sizes[one.dimension], finding.limits
     if limits is None:
         return None
     slope = one.half_effect / size.half_width_mm(1.0)
     guard = case.rule.guard_factor * math.hypot(
-        slope * u_mm,
+        slope * means.standard_uncertainty_mm,
         *(other.half_effect for other in finding.influences if other.measured and other is not one),
     )
     low, high = -math.inf, math.inf
@@ -114,51 +139,41 @@ def settling_range(case: Case, finding: Finding, one: Influence, u_mm: float = 0
     return (low, high) if low <= high and high > 0 else None
 
 
-def _may_be(case: Case, dimension: str, size_mm: float) -> bool:
-    """Whether ring and gland could have this size: nobody is sent for a land larger than its bore."""
-    if abs(size_mm / case.sizes[dimension].middle_mm - 1.0) > FARTHEST:
-        return False
-    for model in (case.question.ring, case.question.gland):
-        if dimension in model.declared:
-            try:
-                model.changed(**{dimension: _read(size_mm, _FINER)})
-            except (InputError, InputErrors):
-                return False
-    return True
-
-
-Again = Callable[[Mapping[str, Dimension], Sequence[str]], list[Finding]]
-
-
 def settle(case: Case, findings: Sequence[Finding], again: Again) -> str:
-    """The measurement that settles every open finding on sizes; "" where there is none open.
-
-    ``again(sizes, rules)`` judges those rules anew with some sizes changed; no range is told that was not
-    tried at both ends and in the middle.
-    """
+    """The measurement that settles every open finding on sizes; "" where there is none open."""
     sized = [one for one in findings if one.status is not Status.FITS and one.influences and one.limits]
     if not sized or any(one.status is Status.DOES_NOT_FIT for one in sized):
         return ""
-    rules = [one.rule for one in sized]
     for outside in sized:
         if outside.outside_guidance and outside.limits is not None:
             told = f"{outside.quantity} lies outside the guidance of {outside.limits.guidance}"
             action = " ".join(outside.action.splitlines())
             return f"No measurement settles it: {told} at every size that is possible. {action}".strip()
+    good = {one.rule for one in findings if one.status is Status.FITS} | {one.rule for one in sized}
     for one, means in _ways(case, sized[0].influences):
-        ends = _common_range(case, one.dimension, sized, means.standard_uncertainty_mm)
+        ends = _common_range(case, one.dimension, sized, means)
+        if ends is not None:
+            ends = _borne(case, one.dimension, findings, ends, means)
         if ends is None or not _wide_enough(ends):
             continue
-        low, high = rounded(ends)
-        readings = [_read(at, means) for at in (low, (low + high) / 2, high)]
-        if all(some.status is Status.FITS for at in readings for some in again({one.dimension: at}, rules)):
-            return _reading(one.dimension, means, ends, "it")
-    return _together(case, sized, again)
+        if _tried(again, one.dimension, ends, means, lambda found: _all_fit(found, good)):
+            return f"Measure {Way(one.dimension, means, ends)} settles it."
+    each = {way.dimension: way for way in (_measuring(case, one, again) for one in sized) if way}
+    if _fit(again({way.dimension: _read(sum(way.ends) / 2, way.means) for way in each.values()}), good):
+        ranges = "; ".join(map(str, each.values()))
+        return f"No one measurement settles it. Measure {ranges}; in the middle of these they settle it."
+    return _together(case, sized, lambda sizes: _fit(again(sizes), good))
 
 
-def _together(case: Case, sized: Sequence[Finding], again: Again) -> str:
+def _fit(found: Mapping[str, Finding] | None, rules: set[str]) -> bool:
+    return found is not None and _all_fit(found, rules)
+
+
+def _together(
+    case: Case, sized: Sequence[Finding], settled: Callable[[Mapping[str, Dimension]], bool]
+) -> str:
     """The sizes that settle it together, if each should come out in the middle of what is known of it."""
-    rules, effects = [one.rule for one in sized], dict[str, float]()
+    effects = dict[str, float]()
     for finding in sized:
         for one in finding.influences:
             share = abs(one.half_effect) / (finding.limits.width if finding.limits else 1.0)
@@ -173,7 +188,7 @@ def _together(case: Case, sized: Sequence[Finding], again: Again) -> str:
                 continue
             known[dimension] = _read(case.sizes[dimension].middle_mm, means[-1])
             told.append(f"the {dimension_words(dimension)} {means[-1].words}")
-            if all(one.status is Status.FITS for one in again(known, rules)):
+            if settled(known):
                 much = "if each lies in the middle of what is known of it, they settle it"
                 return f"No one measurement settles it. Measure {joined(told)}: {much}."
     return (
@@ -214,30 +229,43 @@ def _read(size_mm: float, means: Means) -> Dimension:
     return Dimension(size, size, size, f"{size} mm", Origin.MEASURED, standard_uncertainty=u)
 
 
-def _reading(dimension: str, means: Means, ends: Range, what: str) -> str:
-    return f"Measure the {dimension_words(dimension)} {means.words}: {in_words(ends)} settles {what}."
-
-
 def _wide_enough(ends: Range) -> bool:
     """Whether a reading has at least two hundredths of a millimetre to fall into."""
     low, high = rounded(ends)
     return high - low >= 0.019
 
 
-def _common_range(case: Case, dimension: str, sized: Sequence[Finding], u_mm: float) -> Range | None:
+def _common_range(case: Case, dimension: str, sized: Sequence[Finding], means: Means) -> Range | None:
     """The readings of one size, among those that may come, that settle all of some findings."""
-    return _narrowed(case, dimension, sized, _known(case, dimension), u_mm)
+    return _narrowed(case, dimension, sized, _known(case, dimension), means)
 
 
-def _narrowed(case: Case, dimension: str, sized: Sequence[Finding], ends: Range, u_mm: float) -> Range | None:
+def _narrowed(
+    case: Case, dimension: str, sized: Sequence[Finding], ends: Range, means: Means
+) -> Range | None:
     low, high = ends
     for finding in sized:
         one = next((one for one in finding.influences if one.dimension == dimension), None)
-        own = None if one is None else settling_range(case, finding, one, u_mm)
+        own = None if one is None else settling_range(case, finding, one, means)
         if own is None:
             return None
         low, high = max(low, own[0]), min(high, own[1])
     return (low, high) if low <= high else None
+
+
+def _borne(
+    case: Case, dimension: str, findings: Sequence[Finding], ends: Range, means: Means
+) -> Range | None:
+    """A range cut down to what every finding bears; one that this size alone cannot settle is left out."""
+    for finding in findings:
+        if not any(one.dimension == dimension for one in finding.influences):
+            continue
+        narrowed = _narrowed(case, dimension, [finding], ends, means)
+        alone = narrowed or _narrowed(case, dimension, [finding], (-math.inf, math.inf), means)
+        if narrowed is None and (alone is not None or finding.status is Status.FITS):
+            return None
+        ends = narrowed or ends
+    return ends
 
 
 def _known(case: Case, dimension: str) -> Range:
@@ -269,15 +297,19 @@ def _size_at(case: Case, name: str, dimension: str, end: str, target: float, slo
 
 def rounded(ends: Range) -> Range:
     """A range rounded inwards to a hundredth of a millimetre, so that its ends still hold."""
-    return math.ceil(ends[0] * 100 - 1e-6) / 100, math.floor(ends[1] * 100 + 1e-6) / 100
+    low, high = ends
+    return (
+        math.ceil(low * 100 - 1e-6) / 100 if math.isfinite(low) else low,
+        math.floor(high * 100 + 1e-6) / 100 if math.isfinite(high) else high,
+    )
 
 
 def in_words(ends: Range) -> str:
     """A range in words; "" where it holds no hundredth of a millimetre."""
     if math.isinf(ends[0]):
-        return f"{rounded((0.0, ends[1]))[1]:.2f} mm or less"
+        return f"{rounded(ends)[1]:.2f} mm or less"
     if math.isinf(ends[1]):
-        return f"{rounded((ends[0], 0.0))[0]:.2f} mm or more"
+        return f"{rounded(ends)[0]:.2f} mm or more"
     low, high = rounded(ends)
     if low > high:
         return ""

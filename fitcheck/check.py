@@ -5,18 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from fitcheck.advice import advised, settle
-from fitcheck.case import Case, case_of, drawn_span
+from fitcheck.advice import Again, advised, settle
+from fitcheck.case import Case, case_of
 from fitcheck.compatibility import compatibility
 from fitcheck.evidence import evidence, not_asked, taken
-from fitcheck.glands import quantities
-from fitcheck.influence import influences
-from fitcheck.judge import asked, judged, missing
-from fitcheck.service_squeeze import Steps
+from fitcheck.judge import judged_sizes
 from fitcheck.surroundings import surroundings
 from fitcheck.words import dimension_words, joined
 from schema.dimension import Dimension
+from schema.errors import InputError
 from schema.finding import WORST_FIRST, Finding, Status, Verdict
+from schema.model import Model
 from schema.question import Question
 from schema.reference import Reference
 
@@ -28,14 +27,9 @@ def check(question: Question, reference: Reference) -> Verdict:
     UnknownName for a choice that does not exist.
     """
     case = case_of(question, reference)
-    steps: Steps = {}
-    found = quantities(case.spans, case.conditions, steps)
-    moves = influences(case.sizes, case.conditions)
-    findings = [
-        judged(case, name, found[name], moves.get(name, {}), steps) if name in found else missing(case, name)
-        for name in asked(case, found)
-    ]
-    findings = [one._replace(action=advised(case, one, findings)) for one in findings]
+    findings = judged_sizes(case)
+    again = _asked_again(question, reference)
+    findings = [one._replace(action=advised(case, one, findings, again)) for one in findings]
     findings += compatibility(case, reference) + surroundings(case)
     findings += evidence(case)
     findings.sort(key=lambda one: (WORST_FIRST.index(one.status), _sort_margin(one), one.rule))
@@ -44,9 +38,9 @@ def check(question: Question, reference: Reference) -> Verdict:
         question=str(question),
         decision_rule=case.rule.name,
         findings=tuple(findings),
-        next_step=_next_step(case, findings),
-        not_asked=not_asked(case, found),
-        taken=taken(case),
+        next_step=_next_step(case, findings, again),
+        not_asked=not_asked(case),
+        taken=taken(case, findings),
         cautions=_cautions(question),
         driver=_driver(findings),
     )
@@ -58,14 +52,14 @@ def _sort_margin(finding: Finding) -> float:
     return finding.margin
 
 
-def _next_step(case: Case, findings: Sequence[Finding]) -> str:
+def _next_step(case: Case, findings: Sequence[Finding], again: Again) -> str:
     """One line: fit it, do not, give what is missing, or measure what settles it."""
     worst = findings[0]
     if worst.status is Status.FITS:
         return "Fits by every rule asked. Fit it by the maker's instructions."
     if worst.status is Status.DOES_NOT_FIT:
         return f"Do not fit it: {worst.meaning}. {' '.join(worst.action.splitlines())}".strip()
-    settled = settle(case, findings, lambda sizes, rules: _again(case, sizes, rules))
+    settled = settle(case, findings, again)
     open_ones = [one for one in findings if one.status is Status.NOT_PROVEN]
     lacks = dict.fromkeys(name for one in open_ones for name in one.lacks)
     give = f"Give the {joined(list(lacks))}." if lacks else ""
@@ -74,19 +68,34 @@ def _next_step(case: Case, findings: Sequence[Finding]) -> str:
     return told or f"Not proven: {worst.quantity}, {worst.reason}."
 
 
-def _again(case: Case, sizes: Mapping[str, Dimension], rules: Sequence[str]) -> list[Finding]:
-    """Some rules judged anew with some sizes changed."""
-    at = case.circumstances
-    if "cross_section" in sizes and not case.question.ring.code:
-        at = at._replace(cross_section_mm=sizes["cross_section"].middle_mm)
-    changed = case._replace(
-        sizes={**case.sizes, **sizes},
-        spans={**case.spans, **{name: drawn_span(size) for name, size in sizes.items()}},
-        circumstances=at,
-    )
-    found = quantities(changed.spans, changed.conditions)
-    moves = influences(changed.sizes, changed.conditions)
-    return [judged(changed, name, found[name], moves.get(name, {}), {}) for name in rules]
+def _asked_again(question: Question, reference: Reference) -> Again:
+    """Asks the same with some sizes changed; the answer is None where ring and gland cannot have them."""
+
+    def again(sizes: Mapping[str, Dimension]) -> dict[str, Finding] | None:
+        models: dict[str, Model | None] = {
+            "ring": question.ring,
+            "gland": question.gland,
+            "back_up": question.back_up,
+        }
+        for name, size in sizes.items():
+            of = (
+                "back_up"
+                if name == "back_up_width"
+                else "ring"
+                if name in question.ring.declared
+                else "gland"
+            )
+            model = models[of]
+            if model is None:
+                return None
+            try:
+                models[of] = model.changed(**{"width" if of == "back_up" else name: size})
+            except InputError:
+                return None
+        changed = case_of(question.changed(**models), reference)
+        return {one.rule: one for one in (*judged_sizes(changed), *surroundings(changed))}
+
+    return again
 
 
 def _cautions(question: Question) -> tuple[str, ...]:

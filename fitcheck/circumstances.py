@@ -8,7 +8,14 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from fitcheck.limits import SQUEEZE_SCALE, detail_row, gap_limits, rule_limits, squeeze_limits
+from fitcheck.limits import (
+    SQUEEZE_SCALE,
+    clearance_factor,
+    detail_row,
+    gap_limits,
+    rule_limits,
+    squeeze_limits,
+)
 from schema.finding import Limits
 from schema.guidance import Choices, Guidance
 
@@ -133,9 +140,10 @@ def _gap_limits(at: Circumstances, guidance: Guidance, choices: Choices) -> Limi
         return limits
     if at.pressure_mpa > ORDINARY_PRESSURE_MPA:
         return limits._replace(refuse_high=math.inf, note=f"without back-up rings {limits.note}")
-    wider = detail.diametral_clearance_max_mm > limits.high
+    printed = detail.diametral_clearance_max_mm * clearance_factor(at.material)
+    wider = printed > limits.high
     return limits._replace(
-        high=max(limits.high, detail.diametral_clearance_max_mm),
+        high=max(limits.high, printed),
         refuse_high=math.inf,
         source=f"{detail.source}: {detail.locator}, glands with back-up rings" if wider else limits.source,
         grade=detail.grade if wider else limits.grade,

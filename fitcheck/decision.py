@@ -91,19 +91,32 @@ def conformance_probability(
     >>> conformance_probability(value=13.6, standard_uncertainty=1.8, low=12.5, high=16.3)
     0.663
     """
-    return _probability(value, value, standard_uncertainty, low, high)
+    return _probability((value, value), (standard_uncertainty, standard_uncertainty), low, high)
 
 
-def _probability(lowest: float, highest: float, u: float, low: float | None, high: float | None) -> float:
+def _probability(
+    ends: tuple[float, float], u: tuple[float, float], low: float | None, high: float | None
+) -> float:
     """As above for an interval of drawn sizes: each limit is held against the end nearer to it."""
-    if u <= 0:
-        kept = (low is None or lowest >= low - _slack(low)) and (
-            high is None or highest <= high + _slack(high)
-        )
-        return 1.0 if kept else 0.0
-    above = 1.0 if high is None else normal_share_below((high - highest) / u)
-    below = 0.0 if low is None else normal_share_below((low - lowest) / u)
-    return max(0.0, above - below)
+    return max(0.0, _share_below(high, ends[1], u[1]) - _share_under(low, ends[0], u[0]))
+
+
+def _share_below(limit: float | None, value: float, u: float) -> float:
+    """Probability that a value with its uncertainty keeps an upper limit, inclusive."""
+    if limit is None:
+        return 1.0
+    if u > 0:
+        return normal_share_below((limit - value) / u)
+    return 1.0 if value <= limit + _slack(limit) else 0.0
+
+
+def _share_under(limit: float | None, value: float, u: float) -> float:
+    """Probability that a value with its uncertainty falls short of a lower limit."""
+    if limit is None:
+        return 0.0
+    if u > 0:
+        return normal_share_below((limit - value) / u)
+    return 0.0 if value >= limit - _slack(limit) else 1.0
 
 
 def measurement_capability(*, low: float, high: float, standard_uncertainty: float) -> float:
@@ -128,22 +141,38 @@ class Decision(NamedTuple):
     capability: float
 
     def too_coarse(self, rule: DecisionRule) -> bool:
-        """Whether the guard bands on both sides leave no reading that could prove the limits kept."""
+        """Whether no reading, not even one in the middle of the limits, could prove them kept."""
+        if rule.probability is not None:
+            return 1.0 - 2.0 * normal_share_below(-2.0 * self.capability) < rule.probability
         return self.capability < rule.guard_factor / 2.0
 
 
-def decide(span: Span, *, standard_uncertainty: float, limits: Limits, rule: DecisionRule) -> Decision:
+def decide(
+    span: Span,
+    *,
+    standard_uncertainty: float,
+    limits: Limits,
+    rule: DecisionRule,
+    at_ends: tuple[float, float] | None = None,
+) -> Decision:
     """Judge one quantity: proven inside, refuted outside, or neither.
 
     ``span`` is the worst case over drawn sizes with measured ones as read; the decision rule widens it
-    by its guard band. What is judged by ``nominal`` limits is judged in the middle of the span.
+    by its guard band. ``at_ends`` are the standard uncertainties at its two ends, where they differ from
+    that in its middle. What is judged by ``nominal`` limits is judged in the middle of the span, and
+    refuted only where all of it is.
     """
     nominal = limits.basis == "nominal"
-    lowest, highest = (span.middle, span.middle) if nominal else (span.low, span.high)
-    guard = rule.guard_factor * standard_uncertainty
-    low, high = lowest - guard, highest + guard
-    margin = float(margin_of(low, high, limits))
-    probability = _probability(lowest, highest, standard_uncertainty, limits.low, limits.high)
+    u_low, u_high = (standard_uncertainty, standard_uncertainty) if at_ends is None else at_ends
+    low, high = span.low - rule.guard_factor * u_low, span.high + rule.guard_factor * u_high
+    if nominal:
+        guard = rule.guard_factor * standard_uncertainty
+        margin = float(margin_of(span.middle - guard, span.middle + guard, limits))
+        u = (standard_uncertainty, standard_uncertainty)
+        probability = _probability((span.middle, span.middle), u, limits.low, limits.high)
+    else:
+        margin = float(margin_of(low, high, limits))
+        probability = _probability((span.low, span.high), (u_low, u_high), limits.low, limits.high)
     capability = math.inf
     if limits.low is not None and limits.high is not None:
         capability = measurement_capability(
@@ -153,7 +182,7 @@ def decide(span: Span, *, standard_uncertainty: float, limits: Limits, rule: Dec
     if math.isnan(margin):
         status = Status.NOT_PROVEN
     elif rule.probability is not None:
-        refused = _refusal_probability(lowest, highest, standard_uncertainty, limits)
+        refused = _refusal_probability((span.low, span.high), (u_low, u_high), limits)
         if probability >= rule.probability:
             status = Status.FITS
         elif refused >= rule.probability:
@@ -162,12 +191,12 @@ def decide(span: Span, *, standard_uncertainty: float, limits: Limits, rule: Dec
         status = Status.FITS
     elif bool(beyond(low, high, margin, limits)):
         status = Status.DOES_NOT_FIT
-    if status is Status.FITS and nominal and not bool(unrefused(span.low - guard, span.high + guard, limits)):
+    if status is Status.FITS and nominal and not bool(unrefused(low, high, limits)):
         status = Status.NOT_PROVEN
     return Decision(
         status,
-        span.low - guard,
-        span.high + guard,
+        low,
+        high,
         margin,
         probability,
         capability,
@@ -214,15 +243,12 @@ def unrefused(low: Real, high: Real, limits: Limits) -> Truth:
     return kept
 
 
-def _refusal_probability(lowest: float, highest: float, u: float, limits: Limits) -> float:
+def _refusal_probability(ends: tuple[float, float], u: tuple[float, float], limits: Limits) -> float:
     """Probability that even the best of the drawn sizes lies beyond a limit of refusal."""
-    if u <= 0:
-        return 1.0 if beyond(lowest, highest, float(margin_of(lowest, highest, limits)), limits) else 0.0
     refuse_low = limits.low if limits.refuse_low is None else limits.refuse_low
     refuse_high = limits.high if limits.refuse_high is None else limits.refuse_high
-    under = 0.0 if refuse_low is None else normal_share_below((refuse_low - highest) / u)
-    over = 0.0 if refuse_high is None else normal_share_below((lowest - refuse_high) / u)
-    return max(under, over)
+    under = _share_under(refuse_low, ends[1], u[1])
+    return max(under, 1.0 - _share_below(refuse_high, ends[0], u[0]))
 
 
 def _slack(limit: float) -> float:

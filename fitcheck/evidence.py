@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 
 from fitcheck.case import Case
 from fitcheck.decision import WEAK_GRADES
-from fitcheck.numbers import Span
 from fitcheck.words import dimension_words, joined
 from schema.finding import Finding, Status
 from schema.ring_sizes import ring_size
@@ -108,17 +107,28 @@ def _lacking(
     )
 
 
-def taken(case: Case) -> tuple[str, ...]:
+def taken(case: Case, findings: Sequence[Finding]) -> tuple[str, ...]:
     """What was assumed without being told, so that nobody has to guess it."""
     question = case.question
     service, found = question.service, []
+    if measured := [name for name, size in case.sizes.items() if size.measured]:
+        u = {name: 2 * case.sizes[name].standard_uncertainty for name in measured}
+        told = ", ".join(f"{dimension_words(name)} ±{u[name]:.3f} mm" for name in measured)
+        found.append(f"uncertainty U = 2u of what was measured: {told}")
+    if case.conditions.layers_off:
+        found.append(f"left out as asked: {', '.join(case.conditions.layers_off)}")
+    if any(one.rule == "extrusion_gap" and one.low is not None and one.low < 0.0 for one in findings):
+        found.append("the parts go together: a clearance below zero is none")
+    if case.circumstances.back_up_rings == 1 and case.gland != "face":
+        found.append("the back-up ring is on the side away from the pressure")
     if case.circumstances.faces_touch:
         found.append("the faces touch: no gap beside the groove")
     if service.swell_low_percent is None and service.swell_high_percent is None:
         found.append("no swell in the fluid")
     if case.gland == "piston" and question.gland.passes_over is None and "land_diameter" in case.sizes:
         found.append("the ring is pushed over the land beside its groove and nothing larger")
-    if case.gland != "face" and question.gland.guide_clearance is None:
+    eccentric = case.gland != "face" and "eccentricity" not in case.conditions.layers_off
+    if eccentric and question.gland.guide_clearance is None:
         found.append("no guide: shaft or piston may move over the whole clearance")
     if question.ring.code:
         coded = ring_size(question.ring.code)
@@ -133,11 +143,12 @@ def taken(case: Case) -> tuple[str, ...]:
     return tuple(found)
 
 
-def not_asked(case: Case, found: Mapping[str, Span]) -> tuple[str, ...]:
+def not_asked(case: Case) -> tuple[str, ...]:
     """Rules that were not asked, since what they need was not given."""
     gland = case.question.gland
+    pushed_over = "passes_over" in case.sizes or (case.gland == "piston" and "land_diameter" in case.sizes)
     told = (
-        ("stretch in assembly (largest diameter passed)", case.gland == "rod" or "assembly_stretch" in found),
+        ("stretch in assembly (largest diameter passed)", case.gland == "rod" or pushed_over),
         ("finish of the running surface", gland.surface_finish_running is not None),
         ("finish of the groove", gland.surface_finish_groove is not None),
         ("corner radius", gland.corner_radius is not None),

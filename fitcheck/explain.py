@@ -78,9 +78,9 @@ def _with_numbers(call: _Call, *, low: bool) -> str:
             value = call.inputs[argument]
             if isinstance(value, Span):
                 value = value.low if (argument in rule.rises_with) == low else value.high
-            number = f"{float(value):.7g}"
+            number = f"{float(value):.9g}"
             numbers[symbol] = f"({number})" if number.startswith("-") else number
-    result = f"{float(call.result.low if low else call.result.high):.7g} {rule.unit}".removesuffix(
+    result = f"{float(call.result.low if low else call.result.high):.9g} {rule.unit}".removesuffix(
         " 1"
     ).strip()
     if ":" in rule.equation or "," in rule.equation:

@@ -39,6 +39,41 @@ def influences(sizes: Mapping[str, Dimension], conditions: Conditions) -> dict[s
     return found
 
 
+def end_uncertainties(
+    sizes: Mapping[str, Dimension],
+    spans: Mapping[str, Span],
+    conditions: Conditions,
+    found: Mapping[str, Span],
+    factor: float,
+) -> dict[str, tuple[float, float]]:
+    """Standard uncertainty that measured sizes give each quantity at its smallest and at its largest.
+
+    Each measured size is moved by ``factor`` times u either way with the drawn ones at their worst, and what
+    that moves an end outwards is divided by the factor again and added in quadrature: a rule that bends, or
+    takes the smaller of two sizes, is not the same at its ends as in its middle. nan beyond a rule's range.
+    """
+    outward: dict[str, tuple[float, float]] = {}
+    for name, size in sizes.items():
+        if not size.measured:
+            continue
+        step = factor * float(size.standard_uncertainty)
+        moved = [
+            quantities({**spans, name: Span.point(max(0.0, size.middle_mm + way))}, conditions)
+            for way in (-step, step)
+        ]
+        for rule, span in found.items():
+            ends = [one[rule] for one in moved]
+            low = _furthest([float(span.low - one.low) for one in ends]) / factor
+            high = _furthest([float(one.high - span.high) for one in ends]) / factor
+            before = outward.get(rule, (0.0, 0.0))
+            outward[rule] = (math.hypot(before[0], low), math.hypot(before[1], high))
+    return outward
+
+
+def _furthest(steps: list[float]) -> float:
+    return math.nan if any(map(math.isnan, steps)) else max(0.0, *steps)
+
+
 class Shares(NamedTuple):
     """The statistical picture: where 99.73 % of assemblies lie, and the share outside the limits."""
 

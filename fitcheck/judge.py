@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from typing import NamedTuple
 
 from fitcheck.case import Case, limits_of
 from fitcheck.circumstances import limits_for
 from fitcheck.decision import WEAK_GRADES, Decision, decide
-from fitcheck.influence import Influences, shares
+from fitcheck.glands import quantities
+from fitcheck.influence import Influences, end_uncertainties, influences, shares
 from fitcheck.numbers import Span
 from fitcheck.service_squeeze import Steps
 from fitcheck.words import WORDS, dimension_words, joined
@@ -73,6 +75,8 @@ REQUIRED: dict[str, tuple[str, ...]] = {
     ),
 }
 
+FLOATING = "taken to float: the gas pressure makes the seal, and some leak is accepted"
+
 UNITS = {"extrusion_gap": "mm", "side_room": "mm", "shaft_interference": "mm"}
 
 
@@ -86,7 +90,29 @@ def asked(case: Case, found: Mapping[str, Span]) -> list[str]:
     return [name for name in names if rolls or name != "section_in_groove"]
 
 
-def judged(case: Case, name: str, span: Span, moves: Influences, steps: Steps) -> Finding:
+class Moves(NamedTuple):
+    """What moves a quantity: the effect of each size, and u at its smallest and at its largest."""
+
+    by: Influences
+    at_ends: tuple[float, float]
+
+
+def judged_sizes(case: Case, steps: Steps | None = None) -> list[Finding]:
+    """The findings on everything that ring and gland make of their sizes."""
+    layers: Steps = {} if steps is None else steps
+    found = quantities(case.spans, case.conditions, layers)
+    effects = influences(case.sizes, case.conditions)
+    factor = max(case.rule.guard_factor, 1.0)
+    at_ends = end_uncertainties(case.sizes, case.spans, case.conditions, found, factor)
+    return [
+        judged(case, name, found[name], Moves(effects.get(name, {}), at_ends.get(name, (0.0, 0.0))), layers)
+        if name in found
+        else missing(case, name)
+        for name in asked(case, found)
+    ]
+
+
+def judged(case: Case, name: str, span: Span, moves: Moves, steps: Steps) -> Finding:
     """The finding for one quantity over its span."""
     limits = limits_of(case, name)
     if limits is None or _side_decides(case, name):
@@ -94,19 +120,19 @@ def judged(case: Case, name: str, span: Span, moves: Influences, steps: Steps) -
     return _held(case, name, span, moves, steps, limits)
 
 
-def _held(case: Case, name: str, span: Span, moves: Influences, steps: Steps, limits: Limits) -> Finding:
+def _held(case: Case, name: str, span: Span, moves: Moves, steps: Steps, limits: Limits) -> Finding:
     """The finding for one quantity against its limits."""
     words = WORDS[name]
     u = _uncertainty(moves)
-    decision = decide(span, standard_uncertainty=u, limits=limits, rule=case.rule)
+    decision = decide(span, standard_uncertainty=u, limits=limits, rule=case.rule, at_ends=moves.at_ends)
     status, reason = _status(case, decision, span, limits, u)
     low_side = _low_side(decision, span, limits)
     # What was measured counts by its guard band, as the decision counts it.
     weight = max(case.rule.guard_factor, 1.0)
     listed = tuple(
-        sorted(moves.values(), key=lambda one: -abs(one.half_effect) * (weight if one.measured else 1.0))
+        sorted(moves.by.values(), key=lambda one: -abs(one.half_effect) * (weight if one.measured else 1.0))
     )
-    statistics = shares(span, moves, limits)
+    statistics = shares(span, moves.by, limits)
     refused = status is Status.DOES_NOT_FIT and bool(limits.refuse_source)
     return Finding(
         rule=name,
@@ -119,12 +145,12 @@ def _held(case: Case, name: str, span: Span, moves: Influences, steps: Steps, li
         limits=limits,
         margin=decision.margin,
         standard_uncertainty=u,
-        guard_band=case.rule.guard_factor * u,
+        guard_band=max(float(span.low) - decision.low, decision.high - float(span.high)),
         conformance_probability=decision.probability if u > 0 else None,
         statistical_low=statistics.low,
         statistical_high=statistics.high,
         share_outside=statistics.outside,
-        meaning=words.meaning(status, low_side),
+        meaning=FLOATING if limits.guidance == "floating" else words.meaning(status, low_side),
         action="" if status is Status.FITS else _action(case, name, low_side),
         source=limits.refuse_source if refused else limits.source,
         grade=limits.refuse_grade if refused else limits.grade,
@@ -137,7 +163,7 @@ def _held(case: Case, name: str, span: Span, moves: Influences, steps: Steps, li
 
 def _status(case: Case, decision: Decision, span: Span, limits: Limits, u: float) -> tuple[Status, str]:
     """The status of a decision, and why it is not proven where the numbers do not tell."""
-    if any(map(math.isnan, span)):
+    if any(map(math.isnan, (*span, decision.low, decision.high))):
         return Status.NOT_PROVEN, "beyond the range its rule is valid for"
     if decision.status is Status.FITS and limits.grade in WEAK_GRADES:
         return Status.NOT_PROVEN, f"its limit is {limits.grade.replace('_', ' ')}"
@@ -148,9 +174,9 @@ def _status(case: Case, decision: Decision, span: Span, limits: Limits, u: float
     return decision.status, ""
 
 
-def _uncertainty(moves: Influences) -> float:
+def _uncertainty(moves: Moves) -> float:
     """Standard uncertainty that what was measured gives a quantity."""
-    return math.sqrt(math.fsum(one.half_effect**2 for one in moves.values() if one.measured))
+    return math.sqrt(math.fsum(one.half_effect**2 for one in moves.by.values() if one.measured))
 
 
 def _low_side(found: Decision | Finding, span: Span, limits: Limits) -> bool:
@@ -169,7 +195,7 @@ def _side_decides(case: Case, name: str) -> bool:
     return name == "extrusion_gap" and at.back_up_rings == 1 and not at.pressure_from and not at.faces_touch
 
 
-def _whatever_it_is(case: Case, name: str, span: Span, moves: Influences, steps: Steps) -> Finding:
+def _whatever_it_is(case: Case, name: str, span: Span, moves: Moves, steps: Steps) -> Finding:
     """The finding where the service is not told: refuted if every service refuses it, else not proven."""
     outcomes = [_held(case, name, span, moves, steps, limits) for limits in _possible(case, name)]
     kindest = max(outcomes, key=lambda one: -math.inf if one.margin is None else one.margin, default=None)
@@ -201,7 +227,7 @@ def _possible(case: Case, name: str) -> list[Limits]:
     return found
 
 
-def _without_limits(case: Case, name: str, span: Span, moves: Influences) -> Finding:
+def _without_limits(case: Case, name: str, span: Span, moves: Moves) -> Finding:
     words, service = WORDS[name], case.question.service
     of_gap = name == "extrusion_gap"
     missing = [
@@ -224,9 +250,9 @@ def _without_limits(case: Case, name: str, span: Span, moves: Influences) -> Fin
         middle=float(span.middle),
         high=float(span.high),
         standard_uncertainty=math.sqrt(
-            math.fsum(one.half_effect**2 for one in moves.values() if one.measured)
+            math.fsum(one.half_effect**2 for one in moves.by.values() if one.measured)
         ),
-        meaning=words.meaning(Status.NOT_PROVEN, True),
+        meaning=words.meaning(Status.NOT_PROVEN, True) if missing else "",
         action=f"Give the {joined(missing)}." if missing else "Ask the maker of the unit.",
         reason=f"missing: {joined(missing)}" if missing else "no published limit covers this case",
         lacks=tuple(missing),

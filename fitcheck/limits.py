@@ -176,7 +176,7 @@ def gap_limits(
     # A harder ring bears at least what a softer one does, so the level that allows most decides.
     high, proof = max(proving, key=lambda one: one[0])
     loosest = max(refuting, key=_diametral)
-    factor = 0.5 if material in HALVED_CLEARANCE else 1.0
+    factor = clearance_factor(material)
     note = "; ".join(
         f"{row.guidance} {row.hardness_shore_a:g} Shore A {_diametral(row) * factor:.3g} mm"
         for row in refuting
@@ -195,6 +195,11 @@ def gap_limits(
         refuse_source=f"{loosest.source}: {loosest.locator}",
         refuse_grade=loosest.grade,
     )
+
+
+def clearance_factor(material: str) -> float:
+    """What a printed clearance is multiplied by for a material that tears easily."""
+    return 0.5 if material in HALVED_CLEARANCE else 1.0
 
 
 def _rows_at(

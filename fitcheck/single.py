@@ -30,7 +30,6 @@ def single(
             low=float(span.low),
             middle=float(span.middle),
             high=float(span.high),
-            meaning=bad,
             reason="no published limit covers this case",
             action="Ask the maker of the unit.",
         )

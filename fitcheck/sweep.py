@@ -4,7 +4,7 @@ A sweep judges drawn sizes of one kind of gland in one service. The rules are th
 (``fitcheck.glands.quantities``, ``fitcheck.decision.inside`` and ``beyond``); limits are chosen once for each
 distinct section, hardness, pressure and material. Pairs that share them and lie together are judged
 fastest. What is not a matter of sizes (fluid, temperature, surfaces) is judged per material by
-``fitcheck.surroundings``, not here.
+``fitcheck.compatibility``, not here.
 """
 
 from __future__ import annotations
@@ -111,8 +111,10 @@ def _asking(limits: LimitSets) -> Evaluate:
                 lowest[name] = highest[name] = value
             elif name in of.rises_with:
                 lowest[name], highest[name] = value.low, value.high
-            else:
+            elif name in of.falls_with:
                 lowest[name], highest[name] = value.high, value.low
+            else:
+                raise TypeError(f"{of.name} does not say which way {name} moves it")
         return Span(of.function(**lowest), math.nan, of.function(**highest))
 
     return ask
@@ -149,12 +151,14 @@ def _judge(span_: Span, limits: Limits | None, count: int) -> Judged:
         low = high = _column(span_.middle, count)
     margin = _column(margin_of(low, high, limits), count)
     kept = inside(margin, limits)
+    if limits.low is None and limits.high is None:
+        kept = kept & (low_end + high_end == low_end + high_end)  # nan keeps nothing
     if limits.basis == "nominal":
         kept = kept & unrefused(low_end, high_end, limits)
     weak = limits.grade in WEAK_GRADES
     status: Statuses = np.full(count, NOT_PROVEN if weak else FITS, dtype=np.int8)
     if not kept.all():
-        refused = _flags(beyond(low, high, margin, limits), count)
+        refused = _flags(beyond(low_end, high_end, margin, limits), count)
         status = (
             refused + np.int8(NOT_PROVEN) if weak else refused - _flags(kept, count) + np.int8(NOT_PROVEN)
         )

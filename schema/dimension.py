@@ -25,6 +25,8 @@ from schema.notation import EXAMPLES, Token, number, tokens
 from schema.units import LENGTH_SPELLINGS, length_to_mm
 
 LARGEST_MM = Decimal(3000)  # beyond any part of a damper, and beyond what ISO 3601-1 and ISO 286-1 cover
+LARGEST_SPREAD = Decimal("0.05")  # of readings of one size, of their mean; common practice, no source
+LARGEST_SPREAD_MM = Decimal("0.3")
 COVERAGE_FACTOR = Decimal(2)  # U = 2 u, about 95 % for a normal distribution (JCGM 100:2008, 6.3.3)
 
 
@@ -110,9 +112,9 @@ def parse_dimension(
     """Read a length with limits.
 
     ``implied_unit`` is the unit that the place of the text gives (a column headed mm); without it a
-    text without a unit is refused. ``measured_on`` (outside, bore, slot, depth or rubber) takes the larger
-    error that a calliper has inside, in depth, or on a part that gives way. Raises DimensionError naming
-    ``field``.
+    text without a unit is refused. ``measured_on`` (outside, bore, slot, depth, rubber or indirect) takes
+    the larger error that a calliper has inside, in depth, or on a part that gives way. Raises
+    DimensionError naming ``field``.
 
     >>> d = parse_dimension("0.500 +0/-0.0005 in")
     >>> d.lower, d.upper
@@ -241,6 +243,7 @@ class _Reader:
         mean = sum(readings, Decimal(0)) / len(readings)
         name, u = self._uncertainty()
         if len(readings) > 1:
+            self._refuse_slip(max(readings) - min(readings), mean)
             variance = sum(((one - mean) ** 2 for one in readings), Decimal(0)) / (len(readings) - 1)
             u = (u * u + length_to_mm(variance.sqrt(), self.unit) ** 2 / len(readings)).sqrt()
         value = length_to_mm(mean, self.unit)
@@ -254,6 +257,15 @@ class _Reader:
             spread=length_to_mm(max(readings) - min(readings), self.unit),
             instrument=name,
         )
+
+    def _refuse_slip(self, spread: Decimal, mean: Decimal) -> None:
+        """One size does not read so differently; a slipped point would be averaged in without a word."""
+        spread_mm = length_to_mm(spread, self.unit)
+        if spread_mm > max(LARGEST_SPREAD_MM, LARGEST_SPREAD * length_to_mm(mean, self.unit)):
+            raise self._error(
+                f"the readings differ by {spread.normalize():f} {self.unit}; a slip in one of them?",
+                example="12.672; 12.675; 12.671 mm by micrometer",
+            )
 
     def _uncertainty(self) -> tuple[str, Decimal]:
         """Name of the instrument (or "") and u of one reading [mm]."""

@@ -63,7 +63,7 @@ def instrument(name: str, *, field: str = "instrument") -> Instrument:
     >>> instrument("caliper").key
     'calliper'
     """
-    wanted = _plain(name)
+    wanted = _plain(name).removeprefix("a ").removeprefix("the ")
     for candidate in instruments().values():
         if wanted in map(_plain, (candidate.key, candidate.name, *candidate.spellings)):
             return candidate

@@ -101,6 +101,15 @@ def fluids() -> dict[str, str]:
     return {row["fluid"]: row["name"] for row in rows("fluids")}
 
 
+def fluids_in_words() -> dict[str, str]:
+    """All fluids: code to name, with the other words that are understood."""
+    found = {}
+    for row in rows("fluids"):
+        others = [one for one in row["spellings"].split(";") if one and "_" not in one]
+        found[row["fluid"]] = row["name"] + (f"; also {', '.join(others)}" if others else "")
+    return found
+
+
 @cache
 def _spellings(table: str, key: str) -> dict[str, str]:
     found: dict[str, str] = {}

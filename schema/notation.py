@@ -102,7 +102,7 @@ def tokens(text: str, *, field: str) -> list[Token]:
                 field=field,
                 given=text,
                 problem=f"cannot read {plain[position:]!r} (character {position + 1})",
-                allowed="numbers, one unit, a tolerance",
+                allowed="numbers, one unit, a tolerance; several readings with ; between them",
                 example=EXAMPLES,
             )
         if match.lastgroup != "space":

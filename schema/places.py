@@ -34,10 +34,18 @@ class _Gland(Model):
     surface_finish_groove: float | None = roughness("Ra of the groove floor", "1.6 um Ra")
     passes_over: Dimension | None = length("largest diameter the ring is pushed over in assembly", "28 mm")
     runout: Dimension | None = length(
-        "total indicator reading, groove to guide", "0.05 mm", allow_zero=True, largest_mm=5
+        "total indicator reading, groove to guide",
+        "0.05 mm",
+        allow_zero=True,
+        measured_on="indirect",
+        largest_mm=5,
     )
     guide_clearance: Dimension | None = length(
-        "diametral clearance of the guide beside the seal", "0.02..0.06 mm", allow_zero=True, largest_mm=5
+        "diametral clearance of the guide beside the seal",
+        "0.02..0.06 mm",
+        allow_zero=True,
+        measured_on="indirect",
+        largest_mm=5,
     )
     back_up_rings: int = number("back-up rings in the groove", "1", low=0, high=2, default=0, whole=True)
     metal: str = choice("metal of the gland", METALS, default="aluminium")
@@ -119,7 +127,11 @@ class FaceGland(_Gland):
         "inner wall of the groove (pressure from outside)", "25 mm"
     )
     face_gap: Dimension | None = length(
-        "gap between the faces, when they do not touch", "0.05 mm", allow_zero=True, largest_mm=5
+        "gap between the faces, when they do not touch",
+        "0.05 mm",
+        allow_zero=True,
+        measured_on="indirect",
+        largest_mm=5,
     )
 
     kind: ClassVar[str] = "face_gland"

@@ -49,7 +49,8 @@ class Question(Model):
     @property
     def measured(self) -> bool:
         """Whether any size of part or place was measured."""
-        sizes = (*vars(self.ring).values(), *vars(self.gland).values())
+        models = (self.ring, self.gland, *((self.back_up,) if self.back_up else ()))
+        sizes = (size for model in models for size in vars(model).values())
         return any(getattr(size, "measured", False) for size in sizes)
 
     def __str__(self) -> str:

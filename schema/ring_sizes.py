@@ -19,7 +19,7 @@ from schema.tables import rows
 
 _INCH = Decimal("25.4")
 # Patterns are compiled when they are first tried: most codes are of the first kind.
-_AS568_TEXT = r"(?:as\s*568[a-z]?[\s-]*)?-?(\d{1,3})"
+_AS568_TEXT = r"(?:as[\s-]*568[a-z]?[\s-]*|dash\s*)?-?(\d{1,3})"
 _METRIC_TEXT = (
     r"(?:iso\s*3601(?:-1)?[\s-]*(?:class\s*)?b?[\s:]*)?(\d+(?:[.,]\d+)?)\s*[x×]\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?"
 )

@@ -79,6 +79,7 @@ def _options(function: Any) -> Any:
     help="unit of lengths in the report and the picture; equations of --explain stay in mm",
 )
 @click.option("--picture", metavar="FILE.svg", help="draw the gland to scale")
+@click.option("--narrow", is_flag=True, help="make the picture tall, for the screen of a phone")
 @click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
 def command(
     ring: str | None,
@@ -90,6 +91,7 @@ def command(
     unfolded: bool,
     unit: str,
     picture: str | None,
+    narrow: bool,
     catalogue: str | None,
     **fields: str | None,
 ) -> int:
@@ -105,6 +107,13 @@ def command(
 
     if picture:
         _check_picture_name(picture)
+    elif narrow:
+        raise InputError(
+            field="--narrow",
+            given="",
+            problem="there is no picture to make narrow",
+            example="--picture gland.svg",
+        )
     typed = _given(fields, limits)
     given = typed if question_file is None else _merged(_read_question(question_file), typed)
     asked = given = _plain_kinds(given)
@@ -119,7 +128,7 @@ def command(
         paths = {f"{section}.{field}" for section, values in typed.items() for field in values}
         raise by_option(error, question=asked, typed=paths, from_file=question_file is not None) from error
     if picture:
-        _draw(picture, question, verdict, unit)
+        _draw(picture, question, verdict, unit, narrow)
     if as_json:
         from catalogue.answer import answer
 
@@ -283,10 +292,12 @@ def _check_picture_name(name: str) -> None:
         )
 
 
-def _draw(name: str, question: Question, verdict: Any, unit: str) -> None:
+def _draw(name: str, question: Question, verdict: Any, unit: str, narrow: bool) -> None:
     from catalogue.picture import gland_picture
 
-    text = gland_picture(question, verdict, unit="in" if unit == "in" else "mm")
+    text = gland_picture(
+        question, verdict, unit="in" if unit == "in" else "mm", layout="narrow" if narrow else "wide"
+    )
     try:
         Path(name).write_text(text, encoding="utf-8")
     except OSError as error:

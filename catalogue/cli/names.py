@@ -67,7 +67,7 @@ def _lists() -> dict[str, dict[str, str]]:
     from fitcheck.decision import DECISION_RULES
     from schema.guidance import published_guidance
     from schema.instruments import instruments
-    from schema.materials import fluids, materials
+    from schema.materials import fluids_in_words, materials
     from schema.parts import PART_MODELS, BackUpRing
     from schema.places import METALS, PLACE_MODELS
 
@@ -81,7 +81,7 @@ def _lists() -> dict[str, dict[str, str]]:
         "from": _told(PRESSURE_SIDES),
         "metals": _told(METALS),
         "materials": {code: one.name for code, one in materials().items()},
-        "fluids": fluids(),
+        "fluids": fluids_in_words(),
         "instruments": {
             one.name: f"±{one.maximum_permissible_error_mm} mm; {one.source}"
             for one in instruments().values()

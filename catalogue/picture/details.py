@@ -110,7 +110,7 @@ def view_notes(view: View, drawing: Drawing, judged: str) -> list[str]:
     elif sizes.kind != "face":
         notes.append(f"Clearance drawn centred: {length_text(view.clearance, unit)} {unit} on each side")
     if view.pressed and view.pressed.overfilled:
-        notes.append("The ring does not find room in this groove: drawn full, its area is larger")
+        notes.append("Drawn full: the free section is larger than this groove; the fill below counts")
     if view.width_given and sum(end - start for start, end in view.back_ups) >= view.width:
         notes.append("The back-up rings leave the ring no room in this groove")
     if view.back_ups and not view.back_up_given:

@@ -120,7 +120,7 @@ def _heading(root: Element, verdict: Verdict, width: float) -> float:
         root.add(label(text, 16, y))
         y += 20
     y += 4
-    for text in wrapped(verdict.next_step, HEAD, width - 32, most=4, bold=True):
+    for text in wrapped(verdict.next_step, HEAD, width - 32, most=4 if width > 500 else 8, bold=True):
         root.add(label(text, 16, y + 2, size="head"))
         y += 25
     return y + 2

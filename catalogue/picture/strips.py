@@ -226,6 +226,7 @@ def values_in_words(finding: Finding, unit: Unit) -> list[str]:
     if not (math.isfinite(finding.low) and math.isfinite(high)):
         return [finding.reason or "beyond the range its rule is valid for"]
     first = "rated (1 best, 4 worst)" if own == RATING else "worst case" if high > finding.low else "is"
+    first += " at U = 2u" if first == "worst case" and finding.guard_band > 0 else ""
     words = [f"{first} {pair(finding.low, high)}"]
     limits = finding.limits
     if limits is None or (limits.low is None and limits.high is None):

@@ -166,7 +166,12 @@ def test_a_picture_is_written(run: Any, tmp_path: Path) -> None:
     """``--picture`` writes an SVG that says the verdict."""
     path = tmp_path / "gland.svg"
     assert run("check", "QV-1207", "whinchat-216/end-cap", "--picture", str(path)).status == 0
-    assert "Fits" in path.read_text(encoding="utf-8")
+    wide = path.read_text(encoding="utf-8")
+    assert "Fits" in wide
+    assert run("check", "QV-1207", "whinchat-216/end-cap", "--picture", str(path), "--narrow").status == 0
+    narrow = path.read_text(encoding="utf-8")
+    assert "narrow-layout" in narrow
+    assert "narrow-layout" not in wide
 
 
 @pytest.mark.parametrize(
@@ -197,6 +202,7 @@ def test_a_picture_is_written(run: Any, tmp_path: Path) -> None:
         pytest.param(["check", "217", *OPTIONS, "--limit", "fill"], "fill=eighty-five", id="half a limit"),
         pytest.param(["check", "217", *OPTIONS, "--without", "hope"], "Allowed: stretch", id="no such layer"),
         pytest.param(["check", "217", *OPTIONS, "--picture", "gland.png"], "SVG", id="no SVG"),
+        pytest.param(["check", "217", *OPTIONS, "--narrow"], "no picture", id="narrow without picture"),
         pytest.param(["check", "--question", "nowhere.json"], "nowhere.json", id="no such file"),
         pytest.param(["limits", "25", "H"], "H", id="no class"),
         pytest.param(["limits", "25 H7", "g6"], "no tolerance", id="a nominal size has no class"),

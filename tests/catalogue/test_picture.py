@@ -243,7 +243,7 @@ def test_too_full_groove_is_said() -> None:
     """A ring with more area than the groove is drawn full, and the words say so."""
     assert squeezed_section(3.53, math.pi / 4, 2.6, 3.5).overfilled
     words = " ".join(one.text or "" for one in drawn("tight").iter(f"{SVG}text"))
-    assert "does not find room" in words
+    assert "larger than this groove" in words
 
 
 def test_gap_is_shown_as_a_gap() -> None:

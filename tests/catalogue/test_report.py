@@ -74,10 +74,33 @@ def test_a_long_list_of_sources_is_cut() -> None:
 
 def test_what_waits_is_said_conditionally() -> None:
     """A finding without data says what is at stake, not what happens."""
-    one = finding(reason="missing: groove diameter", low=None, middle=None, high=None, limits=None)
+    lacks = {"reason": "missing: groove diameter", "lacks": ("groove diameter",)}
+    one = finding(**lacks, low=None, middle=None, high=None, limits=None)
     text = printed(one)
     assert "--groove diameter of the groove floor" in text
     assert "At stake: stretched too far." in text
-    unnamed = printed(one._replace(reason="missing: a published rating"))
+    unnamed = printed(one._replace(reason="missing: a published rating", lacks=("a published rating",)))
     assert "Still needed" not in unnamed
     assert "At stake: stretched too far. Why: missing: a published rating." in unnamed
+
+
+def test_a_number_that_is_none_is_not_printed() -> None:
+    """Beyond the range of a rule there is no number, and the report says why instead."""
+    beyond = finding(low=float("nan"), middle=float("nan"), high=float("nan"), reason="beyond its range")
+    text = printed(beyond)
+    assert "nan" not in text
+    assert "Why: beyond its range." in text
+
+
+def test_a_limit_just_missed_is_shown_to_differ() -> None:
+    """A value that is not its limit is never printed as if it were."""
+    limits = Limits(0.0, 5.0, "%", "nominal", "own", "none", "published_once")
+    near = finding(low=4.0, middle=5.004, high=6.0, limits=limits, status=Status.NOT_PROVEN, unit="%")
+    assert "limits 0.000 to 5.000, held against the nominal 5.004" in printed(near)
+
+
+def test_advice_is_in_the_unit_of_the_report() -> None:
+    """A range in advice, in inches, is rounded inwards, so that both of its ends still hold."""
+    one = finding(action="Measure the bore by calliper: 25.40 to 25.50 mm settles this.")
+    verdict = Verdict(one.status, "a ring in a gland", "a-rule", (one,), one.action)
+    assert "1.0000 to 1.0039 in settles this" in " ".join(report(verdict, Style(inches=True)).split())

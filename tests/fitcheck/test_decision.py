@@ -94,7 +94,8 @@ def test_nominal_limits_are_held_against_the_middle() -> None:
     """A limit meant for nominal sizes is not broken by the tolerance about them."""
     nominal = Limits(1, 5, "%", "nominal", "own", "none", "published_once")
     assert status(Span(0, 3, 6), nominal) is FITS
-    assert status(Span(0, 5.5, 11), nominal) is OUT
+    assert status(Span(0, 5.5, 11), nominal) is NOT
+    assert status(Span(5.1, 5.5, 6), nominal) is OUT
 
 
 def test_rounding_of_sums_does_not_break_a_limit() -> None:

@@ -96,12 +96,12 @@ def test_what_would_settle_a_finding_does(ask: Ask) -> None:
     wide = {"bore_diameter": "31.50 +0.5/0 mm", "land_diameter": "31.45 0/-0.01 mm"}
     finding = ask(place=wide, choices={"gap": "radial-by-section"}).of("extrusion_gap")
     assert finding.status is Status.NOT_PROVEN
-    ends = re.search(r"Measure the bore diameter: a true size of [\d.]+ to ([\d.]+) mm", finding.action)
+    ends = re.search(
+        r"Measure the bore diameter by calliper inside jaws: [\d.]+ to ([\d.]+) mm", finding.action
+    )
     assert ends, finding.action
     upper = float(ends[1])
-    settled = ask(place={**wide, "bore_diameter": f"{upper:.3f} mm"}, choices={"gap": "radial-by-section"})
-    assert settled.of("extrusion_gap").status is Status.FITS
-    beyond = ask(
-        place={**wide, "bore_diameter": f"{upper + 0.011:.3f} mm"}, choices={"gap": "radial-by-section"}
-    )
-    assert beyond.of("extrusion_gap").status is not Status.FITS
+    for reading, fits in ((upper, True), (upper + 0.011, False)):
+        place = {**wide, "bore_diameter": f"{reading:.3f} mm by calliper"}
+        read = ask(place=place, choices={"gap": "radial-by-section"}).of("extrusion_gap")
+        assert (read.status is Status.FITS) is fits

@@ -15,7 +15,7 @@ from schema.errors import InputErrors
 from schema.finding import Status, Verdict
 from schema.question import question_from
 from schema.reference import published_reference
-from tests.examples import END_CAP
+from tests.examples import END_CAP, PISTON
 
 FACE: dict[str, Any] = {
     **END_CAP,
@@ -298,7 +298,9 @@ def test_a_refusal_without_source_says_so() -> None:
     assert (finding.status, finding.grade) == (OUT, "own_judgement")
 
 
-ADVICE = re.compile(r"Measure the ([a-z' ]+): a true size of ([\d.]+) to ([\d.]+) mm settles it")
+ADVICE = re.compile(
+    r"^Measure the ([a-z' ]+) (by [a-z -]+|to ±U0\.01 mm): ([\d.]+)(?: to ([\d.]+))? mm settles it"
+)
 OPTION = {
     "ring's section": ("part", "cross_section"),
     "ring's inside diameter": ("part", "inside_diameter"),
@@ -317,12 +319,72 @@ def test_advice_that_is_given_holds(bore: str, land: str) -> None:
     verdict = asked(END_CAP, place=place, service={"motion": "reciprocating"})
     told = ADVICE.search(verdict.next_step)
     if told is None:
-        assert "true size" not in verdict.next_step
+        assert "settles it" not in verdict.next_step.replace("No measurement settles it", "").replace(
+            "No one measurement settles it", ""
+        )
         return
     section, field = OPTION[told[1]]
-    low, high = float(told[2]), float(told[3])
+    low, high = float(told[3]), float(told[4] or told[3])
+    means = told[2] if told[2].startswith("by") else "±U0.01"
     for at in (low, (low + high) / 2, high):
-        change = {section: {field: f"{at:.4f} ±U0.0001 mm"}}
+        change = {section: {field: f"{at:.4f} mm {means}" if means[0] == "b" else f"{at:.4f} {means} mm"}}
         place_changed = {"place": {**place, **change.get("place", {})}, "part": change.get("part", {})}
         again = asked(END_CAP, **place_changed, service={"motion": "reciprocating"})
         assert again.status is FITS, (verdict.next_step, at)
+
+
+def test_a_measured_size_counts_where_it_decides() -> None:
+    """A ring's inside diameter that decides only at the corner widens the finding there.
+
+    In the middle the ring is drawn in by its groove and its own diameter does not count; with the widest
+    groove and the thinnest section it is the diameter that meets the shaft: 25.41 mm on 25.37 mm.
+    """
+    verdict = asked(
+        ROD,
+        part={"inside_diameter": "25.36 ±U0.05 mm", "cross_section": "3.45 ±0.10 mm"},
+        place={"groove_diameter": "32.2 ±0.05 mm", "shaft_diameter": "25.40 0/-0.03 mm"},
+    )
+    finding = verdict.of("shaft_interference")
+    assert finding is not None
+    assert finding.status is NOT
+    assert finding.low is not None
+    assert finding.low == pytest.approx(-0.04, abs=0.001)
+
+
+def test_what_no_service_could_save_is_refused() -> None:
+    """A ring that fills its groove many times over does not fit, told or not what it shall do."""
+    nothing = dict.fromkeys(("motion", "medium", "pressure", "pressure_from", "temperature", "fluid"))
+    verdict = asked(END_CAP, part={"size": "AS568-425"}, service=nothing)
+    assert verdict.status is OUT
+    assert verdict.of("fill").reason == "refused whatever is not told of the service"
+    fitting = asked(END_CAP, service=nothing)
+    assert fitting.status is NOT
+    assert OUT not in {one.status for one in fitting.findings}
+
+
+def test_the_side_of_one_back_up_ring_is_asked_for() -> None:
+    """One back-up ring helps only away from the pressure: side untold, nothing is refused or proven."""
+    high = {"pressure": "12 MPa", "pressure_from": None}
+    place = {"back_up_rings": 1, "groove_width": "6.5 +0.2/0 mm", "land_diameter": "35.90 ±0.01 mm"}
+    finding = asked(END_CAP, place=place, service=high).of("extrusion_gap")
+    assert finding is not None
+    assert (finding.status, finding.lacks) == (NOT, ("side of the pressure",))
+
+
+def test_silicone_does_not_hold_a_charge_of_air() -> None:
+    """Air is mostly nitrogen: a ring that lets a nitrogen charge through is not proven for air."""
+    for fluid in ("air", "nitrogen"):
+        verdict = asked(END_CAP, part={"material": "VMQ"}, service={"medium": "gas", "fluid": fluid})
+        assert verdict.of("material_fluid").status is NOT
+
+
+def test_a_floating_ring_is_not_said_to_touch() -> None:
+    """Taken to float, a ring without squeeze is told to be sealed by the gas, not by contact."""
+    verdict = asked(
+        PISTON,
+        place={"groove_diameter": "24.40 0/-0.05 mm"},
+        service={"medium": "gas", "fluid": "nitrogen"},
+        choices={"squeeze": "floating"},
+    )
+    for rule in ("least_squeeze", "cold_squeeze"):
+        assert "taken to float" in verdict.of(rule).meaning
