@@ -388,3 +388,31 @@ def test_a_floating_ring_is_not_said_to_touch() -> None:
     )
     for rule in ("least_squeeze", "cold_squeeze"):
         assert "taken to float" in verdict.of(rule).meaning
+
+
+TOGETHER = re.compile(r"the ([a-z' -]+?) (by [a-z -]+): ([\d.]+) to ([\d.]+) mm")
+
+
+def test_two_measurements_that_are_asked_for_settle_it() -> None:
+    """Where no one measurement will do, readings in the middle of both ranges give ``fits``."""
+    place = {"groove_width": "4.3 ±0.5 mm", "land_diameter": "35.85 ±0.14 mm"}
+    verdict = asked(END_CAP, place=place)
+    assert verdict.status is NOT
+    assert verdict.next_step.startswith("No one measurement settles it. Measure ")
+    ways = TOGETHER.findall(verdict.next_step)
+    assert len(ways) == 2
+    for name, means, low, high in ways:
+        _, field = OPTION[name]
+        place[field] = f"{(float(low) + float(high)) / 2:.3f} mm {means}"
+    assert asked(END_CAP, place=place).status is FITS
+
+
+def test_advice_for_another_part_is_one_it_could_be() -> None:
+    """Nobody is sent for a land larger than its bore, or a groove of many times its width."""
+    verdict = asked(END_CAP, part={"size": "AS568-425"})
+    told = [one.action for one in verdict.findings if "It would need" in one.action]
+    assert not any("land" in text or "width" in text for text in told), told
+    narrow = asked(END_CAP, place={"groove_width": "3.2 ±0.05 mm"})
+    told_width = re.search(r"It would need a groove width of ([\d.]+)", narrow.next_step)
+    assert told_width, narrow.next_step
+    assert asked(END_CAP, place={"groove_width": f"{told_width[1]} ±U0.0001 mm"}).status is FITS
