@@ -26,14 +26,16 @@ Range = tuple[float, float]
 
 
 class Means(NamedTuple):
-    """A way to measure a size: in words, and its standard uncertainty [mm]."""
+    """A way to measure a size: in words, its standard uncertainty [mm], and whether it is usually at hand."""
 
     words: str
     standard_uncertainty_mm: float
+    at_hand: bool = True
 
 
-# What a careful method reaches that is not in the list of instruments (optical, on a soft part).
-_FINER = Means("to ±U0.01 mm", 0.005)
+# What a careful method reaches that is not in the list of instruments; rubber gives way to what touches it.
+_FINER = Means("to ±U0.01 mm", 0.005, at_hand=False)
+_OPTICAL = Means("optically to ±U0.01 mm", 0.005, at_hand=False)
 _EXACT = Means("", 0.0)  # of another part, whose size is told as it has to be
 
 
@@ -159,19 +161,32 @@ def settle(case: Case, findings: Sequence[Finding], again: Again) -> str:
         if _tried(again, one.dimension, ends, means, lambda found: _all_fit(found, good)):
             return f"Measure {Way(one.dimension, means, ends)} settles it."
     each = {way.dimension: way for way in (_measuring(case, one, again) for one in sized) if way}
-    if _fit(again({way.dimension: _read(sum(way.ends) / 2, way.means) for way in each.values()}), good):
-        ranges = "; ".join(map(str, each.values()))
-        return f"No one measurement settles it. Measure {ranges}; in the middle of these they settle it."
-    return _together(case, sized, lambda sizes: _fit(again(sizes), good))
+    middles = {name: (way.means, sum(rounded(way.ends)) / 2) for name, way in each.items()}
+    if _fit(again(_as_read(middles)), good):
+        return _together_in_words(middles)
+    return _in_the_middle(case, sized, lambda readings: _fit(again(_as_read(readings)), good))
+
+
+Readings = dict[str, tuple[Means, float]]  # by dimension: what it is measured with, and what is read [mm]
+
+
+def _as_read(readings: Readings) -> dict[str, Dimension]:
+    return {name: _read(at, means) for name, (means, at) in readings.items()}
+
+
+def _together_in_words(readings: Readings) -> str:
+    asked = joined([f"the {dimension_words(name)} {means.words}" for name, (means, _) in readings.items()])
+    read = joined([f"{at:.3f} mm" for _, at in readings.values()])
+    if len(readings) == 1:
+        return f"Measure {asked}: {read} settles it, and readings near it may."
+    return f"No one measurement settles it. Measure {asked}: {read} together settle it, and others may."
 
 
 def _fit(found: Mapping[str, Finding] | None, rules: set[str]) -> bool:
     return found is not None and _all_fit(found, rules)
 
 
-def _together(
-    case: Case, sized: Sequence[Finding], settled: Callable[[Mapping[str, Dimension]], bool]
-) -> str:
+def _in_the_middle(case: Case, sized: Sequence[Finding], settled: Callable[[Readings], bool]) -> str:
     """The sizes that settle it together, if each should come out in the middle of what is known of it."""
     effects = dict[str, float]()
     for finding in sized:
@@ -180,19 +195,16 @@ def _together(
             effects[one.dimension] = max(effects.get(one.dimension, 0.0), share)
     by_effect = sorted(effects, key=lambda name: -effects[name])
     for finer in (False, True):
-        known: dict[str, Dimension] = {}
-        told: list[str] = []
+        readings: Readings = {}
         for dimension in by_effect:
-            means = [one for one in _means(case, dimension) if finer or one is not _FINER]
+            means = [one for one in _means(case, dimension) if finer or one.at_hand]
             if not means:
                 continue
-            known[dimension] = _read(case.sizes[dimension].middle_mm, means[-1])
-            told.append(f"the {dimension_words(dimension)} {means[-1].words}")
-            if settled(known):
-                much = "if each lies in the middle of what is known of it, they settle it"
-                return f"No one measurement settles it. Measure {joined(told)}: {much}."
+            readings[dimension] = (means[-1], round(case.sizes[dimension].middle_mm, 3))
+            if settled(readings):
+                return _together_in_words(readings)
     return (
-        "No measurement settles it while the sizes lie in the middle of what is known of them: "
+        "No measurement settles all of it while the sizes lie in the middle of what is known of them: "
         "another ring or another gland is the surer way."
     )
 
@@ -200,19 +212,17 @@ def _together(
 def _ways(case: Case, listed: Sequence[Influence]) -> list[tuple[Influence, Means]]:
     """Every size with every means that tells more than is known, what is at hand before what is finer."""
     ways = [(one, means) for one in listed for means in _means(case, one.dimension)]
-    return sorted(ways, key=lambda way: way[1] is _FINER)
+    return sorted(ways, key=lambda way: not way[1].at_hand)
 
 
 def _means(case: Case, dimension: str) -> list[Means]:
     """What measures a size more closely than it is known, coarsest first."""
     size = case.sizes[dimension]
     known = float(size.standard_uncertainty) if size.measured else math.inf
-    found = [
-        Means(f"by {one.name}", float(one.standard_uncertainty_mm))
-        for one in suited_to(_surface(case, dimension))
-    ]
+    surface = _surface(case, dimension)
+    found = [Means(f"by {one.name}", float(one.standard_uncertainty_mm)) for one in suited_to(surface)]
     if not found or found[-1].standard_uncertainty_mm > _FINER.standard_uncertainty_mm:
-        found.append(_FINER)
+        found.append(_OPTICAL if surface == "rubber" else _FINER)
     return [means for means in found if means.standard_uncertainty_mm < 0.999 * known]
 
 

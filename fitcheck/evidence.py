@@ -6,8 +6,11 @@ from collections.abc import Sequence
 
 from fitcheck.case import Case
 from fitcheck.decision import WEAK_GRADES
+from fitcheck.limits import detail_row
 from fitcheck.words import dimension_words, joined
+from schema.dimension import COVERAGE_FACTOR, Dimension
 from schema.finding import Finding, Status
+from schema.instruments import instruments
 from schema.ring_sizes import ring_size
 
 # Sizes that only need to be long or small enough, and are told as such.
@@ -16,7 +19,13 @@ _NEED_NO_TOLERANCE = ("corner_radius", "lead_in_length", "passes_over")
 
 def evidence(case: Case) -> list[Finding]:
     """What the evidence lacks, each as a finding that is not proven."""
-    findings = (_untoleranced(case), _size_evidence(case), _pressure_side(case), _back_up_width(case))
+    findings = (
+        _untoleranced(case),
+        _size_evidence(case),
+        _pressure_side(case),
+        _back_up_width(case),
+        _groove_width(case),
+    )
     return [finding for finding in findings if finding is not None]
 
 
@@ -83,6 +92,38 @@ def _back_up_width(case: Case) -> Finding | None:
     )
 
 
+# A groove of more than so many printed widths is taken for a slip of the pen; own judgement, no source.
+WIDEST_IN_PRINTED = 2.0
+
+
+def _groove_width(case: Case) -> Finding | None:
+    """No rule bounds a groove from above, but one far wider than any in print is more likely a slip."""
+    width = case.sizes.get("groove_width")
+    detail = detail_row(
+        case.guidance,
+        gland=case.gland,
+        motion=case.circumstances.motion or "static",
+        cross_section_mm=case.circumstances.cross_section_mm,
+    )
+    if width is None or detail is None:
+        return None
+    count = case.circumstances.back_up_rings
+    two = detail.width_two_back_ups_mm or detail.width_no_back_up_mm
+    printed = (detail.width_no_back_up_mm, detail.width_one_back_up_mm or two, two)[count]
+    if width.middle_mm <= WIDEST_IN_PRINTED * printed:
+        return None
+    return _lacking(
+        "groove_width",
+        "groove width against printed grooves",
+        meaning=f"grooves for this section are printed {printed:.2f} mm wide; a ring in a far wider one can "
+        "roll or travel",
+        action="Look whether the width is right, in its number and in its unit.",
+        reason=f"{width.middle_mm:.2f} mm is more than {WIDEST_IN_PRINTED:g} times the printed width",
+        source=f"{detail.source}: {detail.locator}; the factor is own judgement",
+        grade="own_judgement",
+    )
+
+
 def _lacking(
     rule: str,
     quantity: str,
@@ -111,15 +152,14 @@ def taken(case: Case, findings: Sequence[Finding]) -> tuple[str, ...]:
     """What was assumed without being told, so that nobody has to guess it."""
     question = case.question
     service, found = question.service, []
-    if measured := [name for name, size in case.sizes.items() if size.measured]:
-        u = {name: 2 * case.sizes[name].standard_uncertainty for name in measured}
-        told = ", ".join(f"{dimension_words(name)} ±{u[name]:.3f} mm" for name in measured)
+    if measured := [(name, size) for name, size in case.sizes.items() if size.measured]:
+        told = ", ".join(f"{dimension_words(name)} {_expanded(size)}" for name, size in measured)
         found.append(f"uncertainty U = 2u of what was measured: {told}")
     if case.conditions.layers_off:
         found.append(f"left out as asked: {', '.join(case.conditions.layers_off)}")
     if any(one.rule == "extrusion_gap" and one.low is not None and one.low < 0.0 for one in findings):
         found.append("the parts go together: a clearance below zero is none")
-    if case.circumstances.back_up_rings == 1 and case.gland != "face":
+    if case.circumstances.back_up_rings == 1 and service.pressure_from == "one_side":
         found.append("the back-up ring is on the side away from the pressure")
     if case.circumstances.faces_touch:
         found.append("the faces touch: no gap beside the groove")
@@ -141,6 +181,11 @@ def taken(case: Case, findings: Sequence[Finding]) -> tuple[str, ...]:
                 outside = f"though it is outside {coded.code} ({size.text})"
                 found.append(f"{dimension_words(name)} as given ({own.text}) {outside}")
     return tuple(found)
+
+
+def _expanded(size: Dimension) -> str:
+    named = f" by {instruments()[size.instrument].name}" if size.instrument else ""
+    return f"±{COVERAGE_FACTOR * size.standard_uncertainty:.3f} mm{named}"
 
 
 def not_asked(case: Case) -> tuple[str, ...]:

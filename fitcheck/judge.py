@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitcheck.case import Case, limits_of
-from fitcheck.circumstances import limits_for
+from fitcheck.circumstances import BACK_UPS_NEEDED, limits_for
 from fitcheck.decision import WEAK_GRADES, Decision, decide
 from fitcheck.glands import quantities
 from fitcheck.influence import Influences, end_uncertainties, influences, shares
@@ -288,11 +288,19 @@ def missing(case: Case, name: str) -> Finding:
 
 
 def _action(case: Case, name: str, low_side: bool) -> str:
-    if name == "extrusion_gap":
-        count, side = case.question.gland.back_up_rings, case.question.service.pressure_from
-        if side == "both_sides" and count < 2:
-            return "Pressure comes from both sides: a back-up ring on each, a harder ring, or less clearance."
-        if count == 0:
-            return "A back-up ring on the low-pressure side, a harder ring, or less clearance."
+    if name != "extrusion_gap":
+        return WORDS[name].action(low_side)
+    at = case.circumstances
+    wanted = BACK_UPS_NEEDED.get(at.pressure_from, 2)
+    if at.back_up_rings >= wanted:
         return "A harder ring, or less clearance."
-    return WORDS[name].action(low_side)
+    choices = case.question.choices
+    now = limits_for(name, at, case.guidance, choices)
+    then = limits_for(name, at._replace(back_up_rings=wanted), case.guidance, choices)
+    if now is None or then is None or (then.high or 0.0) <= (now.high or 0.0):
+        sides = "Pressure comes from both sides, one back-up ring guards one. " if at.back_up_rings else ""
+        unread = "What back-up rings would allow here is in no table read: ask the maker of the unit."
+        return f"{sides}A harder ring, or less clearance. {unread}"
+    if at.pressure_from == "both_sides":
+        return "Pressure comes from both sides: a back-up ring on each, a harder ring, or less clearance."
+    return "A back-up ring on the low-pressure side, a harder ring, or less clearance."

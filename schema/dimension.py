@@ -25,7 +25,7 @@ from schema.notation import EXAMPLES, Token, number, tokens
 from schema.units import LENGTH_SPELLINGS, length_to_mm
 
 LARGEST_MM = Decimal(3000)  # beyond any part of a damper, and beyond what ISO 3601-1 and ISO 286-1 cover
-LARGEST_SPREAD = Decimal("0.05")  # of readings of one size, of their mean; common practice, no source
+LARGEST_SPREAD = Decimal("0.01")  # of readings of one size, of their mean; common practice, no source
 LARGEST_SPREAD_MM = Decimal("0.3")
 COVERAGE_FACTOR = Decimal(2)  # U = 2 u, about 95 % for a normal distribution (JCGM 100:2008, 6.3.3)
 
@@ -112,9 +112,9 @@ def parse_dimension(
     """Read a length with limits.
 
     ``implied_unit`` is the unit that the place of the text gives (a column headed mm); without it a
-    text without a unit is refused. ``measured_on`` (outside, bore, slot, depth, rubber or indirect) takes
-    the larger error that a calliper has inside, in depth, or on a part that gives way. Raises
-    DimensionError naming ``field``.
+    text without a unit is refused. ``measured_on`` (outside, bore, recess, slot, depth, rubber or
+    indirect) takes the larger error that a calliper has inside, in depth, or on a part that gives way.
+    Raises DimensionError naming ``field``.
 
     >>> d = parse_dimension("0.500 +0/-0.0005 in")
     >>> d.lower, d.upper

@@ -21,7 +21,8 @@ _ROOT_THREE = Decimal(3).sqrt()
 class Instrument(NamedTuple):
     """A kind of instrument. ``maximum_permissible_error_mm`` is the half width of the error band.
 
-    ``suits`` lists what it is usually taken for: outside, bore, slot, depth, rubber.
+    ``suits`` lists what it is usually taken for: outside, bore (open at its end),
+    recess (behind a smaller diameter), slot, hole, depth, rubber.
     """
 
     key: str
@@ -80,19 +81,24 @@ def instrument(name: str, *, field: str = "instrument") -> Instrument:
 
 @cache
 def suited_to(surface: str) -> tuple[Instrument, ...]:
-    """What a surface (outside, bore, slot, depth or rubber) is usually measured with, coarsest first."""
+    """What a surface (outside, bore, recess, slot, depth, rubber) is measured with, coarsest first."""
     suited = [one for one in instruments().values() if surface in one.suits]
     return tuple(sorted(suited, key=lambda one: -one.maximum_permissible_error_mm))
 
 
 def used_on(tool: Instrument, surface: str) -> Instrument:
-    """The same instrument as it is worth on a surface: outside, bore, slot, depth or rubber.
+    """The same instrument as it is worth on a surface: outside, bore, recess, slot, depth or rubber.
 
     A calliper is worse with its inside jaws or depth rod, and anything that presses is worse on rubber.
     """
     if surface == "rubber":
         return instruments()[tool.on_rubber] if tool.on_rubber else tool
-    other = {"bore": "calliper_inside", "slot": "calliper_inside", "depth": "depth_rod"}.get(surface)
+    other = {
+        "bore": "calliper_inside",
+        "recess": "calliper_inside",
+        "slot": "calliper_inside",
+        "depth": "depth_rod",
+    }.get(surface)
     return instruments()[other] if other and tool.key == "calliper" else tool
 
 

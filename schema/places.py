@@ -69,7 +69,7 @@ class RodGland(_Gland):
 
     shaft_diameter: Dimension | None = length("diameter of the shaft", "25.40 f7 mm")
     groove_diameter: Dimension | None = length(
-        "diameter of the groove floor in the housing", "31.50 +0.05/0 mm", measured_on="bore"
+        "diameter of the groove floor in the housing", "31.50 +0.05/0 mm", measured_on="recess"
     )
     throat_diameter: Dimension | None = length(
         "housing bore beside the groove", "25.50 +0.05/0 mm", measured_on="bore"
@@ -121,7 +121,7 @@ class FaceGland(_Gland):
         "depth of the groove in the face", "2.70 ±0.05 mm", largest_mm=30, measured_on="depth"
     )
     groove_outer_diameter: Dimension | None = length(
-        "outer wall of the groove (pressure from inside)", "32 mm", measured_on="bore"
+        "outer wall of the groove (pressure from inside)", "32 mm", measured_on="recess"
     )
     groove_inner_diameter: Dimension | None = length(
         "inner wall of the groove (pressure from outside)", "25 mm"

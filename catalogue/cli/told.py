@@ -29,7 +29,7 @@ def by_option(
         field = BY_PATH.get(one.field)
         if one.field.startswith("choices.limits") and not from_file:
             told.append(_renamed(one, f"--limit {one.field.removeprefix('choices.limits').lstrip('.')}"))
-        elif field is not None and (field.path in typed or (not from_file and one.given in (None, ""))):
+        elif field is not None and (field.path in typed or (not from_file and one.given in (None, "", 0))):
             told.append(_elsewhere(field, kind) or _by_option(one, field))
         else:
             told.append(one)

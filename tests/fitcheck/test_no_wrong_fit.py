@@ -299,7 +299,8 @@ def test_a_refusal_without_source_says_so() -> None:
 
 
 ADVICE = re.compile(
-    r"^Measure the ([a-z' ]+) (by [a-z -]+|to ±U0\.01 mm): ([\d.]+)(?: to ([\d.]+))? mm settles it"
+    r"^Measure the ([a-z' ]+) (by [a-z -]+|(?:optically )?to ±U0\.01 mm): "
+    r"([\d.]+)(?: to ([\d.]+))? mm settles it"
 )
 OPTION = {
     "ring's section": ("part", "cross_section"),
@@ -390,21 +391,44 @@ def test_a_floating_ring_is_not_said_to_touch() -> None:
         assert "taken to float" in verdict.of(rule).meaning
 
 
-TOGETHER = re.compile(r"the ([a-z' -]+?) (by [a-z -]+): ([\d.]+) to ([\d.]+) mm")
-
-
 def test_two_measurements_that_are_asked_for_settle_it() -> None:
-    """Where no one measurement will do, readings in the middle of both ranges give ``fits``."""
+    """Where no one measurement will do, the readings that are told together give ``fits``."""
     place = {"groove_width": "4.3 ±0.5 mm", "land_diameter": "35.85 ±0.14 mm"}
     verdict = asked(END_CAP, place=place)
     assert verdict.status is NOT
-    assert verdict.next_step.startswith("No one measurement settles it. Measure ")
-    ways = TOGETHER.findall(verdict.next_step)
-    assert len(ways) == 2
-    for name, means, low, high in ways:
-        _, field = OPTION[name]
-        place[field] = f"{(float(low) + float(high)) / 2:.3f} mm {means}"
+    told = re.match(
+        r"No one measurement settles it\. Measure the (.+) (by .+) and the (.+) (by .+): "
+        r"([\d.]+) mm and ([\d.]+) mm together settle it",
+        verdict.next_step,
+    )
+    assert told, verdict.next_step
+    for name, means, reading in ((told[1], told[2], told[5]), (told[3], told[4], told[6])):
+        place[OPTION[name][1]] = f"{reading} mm {means}"
     assert asked(END_CAP, place=place).status is FITS
+
+
+def test_a_groove_ten_times_too_wide_is_not_proven() -> None:
+    """A slip of the decimal sign in the width leaves room for anything, and is asked about."""
+    finding = asked(END_CAP, place={"groove_width": "49 +0.2/0 mm"}).of("groove_width")
+    assert finding is not None
+    assert (finding.status, finding.grade) == (NOT, "own_judgement")
+    assert asked(END_CAP).of("groove_width") is None
+
+
+@pytest.mark.parametrize("pressure", ["5 MPa", "12 MPa"])
+def test_a_back_up_ring_is_advised_only_where_it_helps(pressure: str) -> None:
+    """Where no published clearance is wider with back-up rings, none is offered."""
+    place = {"land_diameter": "35.70 ±0.01 mm", "back_up_width": None}
+    bare = asked(END_CAP, place=place | {"groove_width": "5.0 +0.2/0 mm"}, service={"pressure": pressure})
+    finding = bare.of("extrusion_gap")
+    assert finding is not None
+    backed = asked(
+        END_CAP,
+        place=place | {"groove_width": "6.5 +0.2/0 mm", "back_up_rings": 1},
+        service={"pressure": pressure},
+    ).of("extrusion_gap")
+    helps = backed.limits.high > finding.limits.high
+    assert ("A back-up ring on" in finding.action) is helps
 
 
 def test_advice_for_another_part_is_one_it_could_be() -> None:
