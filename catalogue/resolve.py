@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from catalogue.store import default_location, open_store
-from schema.errors import InputError, StoreError, UnknownName
+from schema.errors import InputError, InputErrors, StoreError, UnknownName
 from schema.ring_sizes import RingSize, ring_size
 
 
@@ -33,13 +33,24 @@ def resolved(
     try:
         try:
             return question_dict(connection, ring, place, given)
-        except UnknownName as unknown:
-            if ring is None or unknown.field != "part":
+        except (UnknownName, InputErrors) as error:
+            unknown = _unknown_part(error)
+            if ring is None or unknown is None:
                 raise
-            with_size = _standard(ring, given, unknown)
+            try:
+                with_size = _standard(ring, given, unknown)
+            except InputError:
+                if isinstance(error, InputErrors):
+                    raise error from None  # ring and place are unknown: both are told
+                raise
             return question_dict(connection, None, place, with_size)
     finally:
         connection.close()
+
+
+def _unknown_part(error: UnknownName | InputErrors) -> InputError | None:
+    errors = error.errors if isinstance(error, InputErrors) else [error]
+    return next((one for one in errors if isinstance(one, UnknownName) and one.field == "part"), None)
 
 
 def standard_size(code: str, *, field: str = "size") -> RingSize:

@@ -15,7 +15,7 @@ from catalogue.picture.details import (
 from catalogue.picture.drawing import Drawing
 from catalogue.picture.frame import UNITS_PER_MM, detail_scale, frame_of, scale_words
 from catalogue.picture.parts import hatch_patterns
-from catalogue.picture.sizes import GlandSizes, Unit, View, gland_sizes, length_text, view_at
+from catalogue.picture.sizes import MM_PER_INCH, GlandSizes, Unit, View, gland_sizes, length_text, view_at
 from catalogue.picture.strips import (
     MOST,
     TONES,
@@ -195,12 +195,14 @@ def _scale_note(
 ) -> float:
     """Scale in words and as a bar that stays true at any size of print, and what the lines mean."""
     width = WIDTHS[layout]
-    bar_mm = next((mm for mm in (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0) if mm * per_mm >= 40), 50.0)
+    one = 1.0 if unit == "mm" else MM_PER_INCH
+    lengths = (0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0)
+    length = next((value for value in lengths if value * one * per_mm >= 40), 50.0)
     paper = number(width / UNITS_PER_MM)
     unit_words = "millimetres" if unit == "mm" else "inches"
     words = f"Scale {scale_words(scale)} (printed {paper} mm wide), sizes in {unit_words}"
     root.add(label(words, 16, y))
-    bar = bar_mm * per_mm
+    bar = length * one * per_mm
     x = width - 16 - bar - 64
     if layout == "narrow":
         y += 22
@@ -209,7 +211,7 @@ def _scale_note(
         line("wide", x, y - 5, x + bar, y - 5),
         line("wide", x, y - 10, x, y),
         line("wide", x + bar, y - 10, x + bar, y),
-        label(f"{bar_mm:g} mm", x + bar + 8, y, size="small"),
+        label(f"{length:g} {unit}", x + bar + 8, y, size="small"),
     )
     legend = "Thin outline: the ring before it is squeezed; grey: as squeezed, its area kept."
     if sizes.depth is None:

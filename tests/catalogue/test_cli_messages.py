@@ -290,3 +290,16 @@ def test_the_demo_ends_with_commands_that_work(tmp_path: Path) -> None:
         assert len(commands) == 3
         assert [shell(one).returncode for one in commands] == [0, 0, 0]
         assert all(one.startswith("bin/borebook ") for one in commands)
+
+
+def test_an_unknown_place_does_not_blame_a_standard_size(run: Any) -> None:
+    """214 is a size of a standard: only the place is refused. Where both are unknown, both are told."""
+    ran = run("check", "214", "whinchat-216/nowhere")
+    assert (ran.status, "part" in ran.err, "this place is not in the catalogue" in ran.err) == (
+        2,
+        False,
+        True,
+    )
+    both = run("check", "QV-99999", "whinchat-216/nowhere")
+    assert "this part number is not" in both.err
+    assert "this place is not" in both.err
