@@ -21,7 +21,7 @@ from schema.finding import Finding, Influence, Status
 from schema.instruments import suited_to
 
 _STEPS = 12
-FARTHEST = 0.5  # a size that is half as large again or half as small is another part, not advice
+FARTHEST = 0.5  # a size that is half as large again or half as small is another part; own judgement
 Range = tuple[float, float]
 
 
@@ -39,24 +39,6 @@ _OPTICAL = Means("optically to ±U0.01 mm", 0.005, at_hand=False)
 _EXACT = Means("", 0.0)  # of another part, whose size is told as it has to be
 
 
-Again = Callable[[Mapping[str, Dimension]], dict[str, Finding] | None]
-"""Judges the question anew with some sizes changed: findings by rule; None where parts cannot have them."""
-
-
-def advised(case: Case, finding: Finding, findings: Sequence[Finding], again: Again) -> str:
-    """What to do about one finding: which one size would settle it, then what else would do.
-
-    A size that may lie in the range is to be measured; else another ring comes before another gland, of a
-    size that every other finding bears too. No size is told that was not tried.
-    """
-    limits = finding.limits
-    if finding.status is Status.FITS or limits is None or limits.grade in WEAK_GRADES:
-        return finding.action
-    way = None if finding.outside_guidance else _measuring(case, finding, again)
-    first = f"Measure {way} settles this." if way else _replacing(case, finding, findings, again)
-    return "\n".join(one for one in (first, finding.action) if one)
-
-
 class Way(NamedTuple):
     """A size, what to measure it with, and the readings that settle something."""
 
@@ -68,8 +50,32 @@ class Way(NamedTuple):
         return f"the {dimension_words(self.dimension)} {self.means.words}: {in_words(self.ends)}"
 
 
-def _measuring(case: Case, finding: Finding, again: Again) -> Way | None:
+Again = Callable[[Mapping[str, Dimension]], dict[str, Finding] | None]
+"""Judges the question anew with some sizes changed: findings by rule; None where parts cannot have them."""
+
+
+def advised(case: Case, finding: Finding, findings: Sequence[Finding], way: Way | None, again: Again) -> str:
+    """What to do about one finding: which one size would settle it, then what else would do.
+
+    A size that may lie in the range is to be measured (``way``); else another ring comes before another
+    gland, of a size that every other finding bears too. No size is told that was not tried.
+    """
+    if not _open(finding):
+        return finding.action
+    first = f"Measure {way} settles this." if way else _replacing(case, finding, findings, again)
+    return "\n".join(one for one in (first, finding.action) if one)
+
+
+def _open(finding: Finding) -> bool:
+    """Whether another size could change a finding: its limit is known and is not the weak point itself."""
+    limits = finding.limits
+    return finding.status is not Status.FITS and limits is not None and limits.grade not in WEAK_GRADES
+
+
+def measurement(case: Case, finding: Finding, again: Again) -> Way | None:
     """The measurement that would settle one finding; None where none would."""
+    if not _open(finding) or finding.outside_guidance:
+        return None
     for one, means in _ways(case, finding.influences):
         ends = _common_range(case, one.dimension, [finding], means)
         if ends is None or not _wide_enough(ends):
@@ -141,8 +147,11 @@ def settling_range(case: Case, finding: Finding, one: Influence, means: Means = 
     return (low, high) if low <= high and high > 0 else None
 
 
-def settle(case: Case, findings: Sequence[Finding], again: Again) -> str:
-    """The measurement that settles every open finding on sizes; "" where there is none open."""
+def settle(case: Case, findings: Sequence[Finding], ways: Mapping[str, Way], again: Again) -> str:
+    """The measurement that settles every open finding on sizes; "" where there is none open.
+
+    ``ways`` has the measurement that would settle each finding by itself, by rule, as far as there is one.
+    """
     sized = [one for one in findings if one.status is not Status.FITS and one.influences and one.limits]
     if not sized or any(one.status is Status.DOES_NOT_FIT for one in sized):
         return ""
@@ -160,8 +169,8 @@ def settle(case: Case, findings: Sequence[Finding], again: Again) -> str:
             continue
         if _tried(again, one.dimension, ends, means, lambda found: _all_fit(found, good)):
             return f"Measure {Way(one.dimension, means, ends)} settles it."
-    each = {way.dimension: way for way in (_measuring(case, one, again) for one in sized) if way}
-    middles = {name: (way.means, sum(rounded(way.ends)) / 2) for name, way in each.items()}
+    each = (ways[one.rule] for one in sized if one.rule in ways)
+    middles = {way.dimension: (way.means, sum(rounded(way.ends)) / 2) for way in each}
     if _fit(again(_as_read(middles)), good):
         return _together_in_words(middles)
     return _in_the_middle(case, sized, lambda readings: _fit(again(_as_read(readings)), good))

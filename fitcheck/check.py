@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from fitcheck.advice import Again, advised, settle
+from fitcheck.advice import Again, Way, advised, measurement, settle
 from fitcheck.case import Case, case_of
 from fitcheck.compatibility import compatibility
 from fitcheck.evidence import evidence, not_asked, taken
@@ -29,7 +29,11 @@ def check(question: Question, reference: Reference) -> Verdict:
     case = case_of(question, reference)
     findings = judged_sizes(case)
     again = _asked_again(question, reference)
-    findings = [one._replace(action=advised(case, one, findings, again)) for one in findings]
+    found = ((one.rule, measurement(case, one, again)) for one in findings)
+    ways = {rule: way for rule, way in found if way is not None}
+    findings = [
+        one._replace(action=advised(case, one, findings, ways.get(one.rule), again)) for one in findings
+    ]
     findings += compatibility(case, reference) + surroundings(case)
     findings += evidence(case)
     findings.sort(key=lambda one: (WORST_FIRST.index(one.status), _sort_margin(one), one.rule))
@@ -38,7 +42,7 @@ def check(question: Question, reference: Reference) -> Verdict:
         question=str(question),
         decision_rule=case.rule.name,
         findings=tuple(findings),
-        next_step=_next_step(case, findings, again),
+        next_step=_next_step(case, findings, ways, again),
         not_asked=not_asked(case),
         taken=taken(case, findings),
         cautions=_cautions(question),
@@ -52,14 +56,14 @@ def _sort_margin(finding: Finding) -> float:
     return finding.margin
 
 
-def _next_step(case: Case, findings: Sequence[Finding], again: Again) -> str:
+def _next_step(case: Case, findings: Sequence[Finding], ways: Mapping[str, Way], again: Again) -> str:
     """One line: fit it, do not, give what is missing, or measure what settles it."""
     worst = findings[0]
     if worst.status is Status.FITS:
         return "Fits by every rule asked. Fit it by the maker's instructions."
     if worst.status is Status.DOES_NOT_FIT:
         return f"Do not fit it: {worst.meaning}. {' '.join(worst.action.splitlines())}".strip()
-    settled = settle(case, findings, again)
+    settled = settle(case, findings, ways, again)
     open_ones = [one for one in findings if one.status is Status.NOT_PROVEN]
     lacks = dict.fromkeys(name for one in open_ones for name in one.lacks)
     give = f"Give the {joined(list(lacks))}." if lacks else ""

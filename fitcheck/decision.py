@@ -164,7 +164,9 @@ def decide(
     """
     nominal = limits.basis == "nominal"
     u_low, u_high = (standard_uncertainty, standard_uncertainty) if at_ends is None else at_ends
-    low, high = span.low - rule.guard_factor * u_low, span.high + rule.guard_factor * u_high
+    low, high = span.low, span.high
+    if rule.guard_factor:  # what is not counted does no harm either, were it beyond a rule's range
+        low, high = span.low - rule.guard_factor * u_low, span.high + rule.guard_factor * u_high
     if nominal:
         guard = rule.guard_factor * standard_uncertainty
         margin = float(margin_of(span.middle - guard, span.middle + guard, limits))
@@ -193,14 +195,7 @@ def decide(
         status = Status.DOES_NOT_FIT
     if status is Status.FITS and nominal and not bool(unrefused(low, high, limits)):
         status = Status.NOT_PROVEN
-    return Decision(
-        status,
-        low,
-        high,
-        margin,
-        probability,
-        capability,
-    )
+    return Decision(status, low, high, margin, probability, capability)
 
 
 def margin_of(low: Real, high: Real, limits: Limits) -> Real:

@@ -13,6 +13,7 @@ from fitcheck.glands import quantities
 from fitcheck.influence import Influences, end_uncertainties, influences, shares
 from fitcheck.numbers import Span
 from fitcheck.service_squeeze import Steps
+from fitcheck.single import decided
 from fitcheck.words import WORDS, dimension_words, joined
 from schema.finding import Finding, Layer, Limits, Status
 from schema.service import MEDIA, MOTIONS
@@ -96,6 +97,16 @@ class Moves(NamedTuple):
     by: Influences
     at_ends: tuple[float, float]
 
+    @property
+    def u(self) -> float:
+        """Standard uncertainty that what was measured gives the quantity in its middle."""
+        return math.sqrt(math.fsum(one.half_effect**2 for one in self.by.values() if one.measured))
+
+    @property
+    def largest_u(self) -> float:
+        """The largest of the three; a size may count at an end and not in the middle."""
+        return max(self.u, *self.at_ends)
+
 
 def judged_sizes(case: Case, steps: Steps | None = None) -> list[Finding]:
     """The findings on everything that ring and gland make of their sizes."""
@@ -123,9 +134,10 @@ def judged(case: Case, name: str, span: Span, moves: Moves, steps: Steps) -> Fin
 def _held(case: Case, name: str, span: Span, moves: Moves, steps: Steps, limits: Limits) -> Finding:
     """The finding for one quantity against its limits."""
     words = WORDS[name]
-    u = _uncertainty(moves)
-    decision = decide(span, standard_uncertainty=u, limits=limits, rule=case.rule, at_ends=moves.at_ends)
-    status, reason = _status(case, decision, span, limits, u)
+    decision = decide(
+        span, standard_uncertainty=moves.u, limits=limits, rule=case.rule, at_ends=moves.at_ends
+    )
+    status, reason = _status(case, decision, span, limits, moves.u)
     low_side = _low_side(decision, span, limits)
     # What was measured counts by its guard band, as the decision counts it.
     weight = max(case.rule.guard_factor, 1.0)
@@ -133,28 +145,12 @@ def _held(case: Case, name: str, span: Span, moves: Moves, steps: Steps, limits:
         sorted(moves.by.values(), key=lambda one: -abs(one.half_effect) * (weight if one.measured else 1.0))
     )
     statistics = shares(span, moves.by, limits)
-    refused = status is Status.DOES_NOT_FIT and bool(limits.refuse_source)
-    return Finding(
-        rule=name,
-        quantity=words.quantity,
-        status=status,
-        unit=limits.unit,
-        low=decision.low,
-        middle=float(span.middle),
-        high=decision.high,
-        limits=limits,
-        margin=decision.margin,
-        standard_uncertainty=u,
-        guard_band=max(float(span.low) - decision.low, decision.high - float(span.high)),
-        conformance_probability=decision.probability if u > 0 else None,
+    return decided(name, words.quantity, span, limits, decision, moves.largest_u, status, reason)._replace(
         statistical_low=statistics.low,
         statistical_high=statistics.high,
         share_outside=statistics.outside,
         meaning=FLOATING if limits.guidance == "floating" else words.meaning(status, low_side),
         action="" if status is Status.FITS else _action(case, name, low_side),
-        source=limits.refuse_source if refused else limits.source,
-        grade=limits.refuse_grade if refused else limits.grade,
-        reason=reason,
         layers=tuple(Layer(layer, on, at.low, at.high) for layer, on, at in steps.get(name, ())),
         influences=listed,
         inputs={one.dimension: case.sizes[one.dimension].text for one in listed},
@@ -172,11 +168,6 @@ def _status(case: Case, decision: Decision, span: Span, limits: Limits, u: float
         named = f" ({', '.join(tools).replace('_', ' ')})" if tools else ""
         return decision.status, f"the instrument{named} is too coarse here: no reading could prove it"
     return decision.status, ""
-
-
-def _uncertainty(moves: Moves) -> float:
-    """Standard uncertainty that what was measured gives a quantity."""
-    return math.sqrt(math.fsum(one.half_effect**2 for one in moves.by.values() if one.measured))
 
 
 def _low_side(found: Decision | Finding, span: Span, limits: Limits) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitcheck.case import Case
-from fitcheck.decision import WEAK_GRADES, decide
+from fitcheck.decision import WEAK_GRADES, Decision, decide
 from fitcheck.numbers import Span
 from fitcheck.words import joined
 from schema.finding import Finding, Limits, Status
@@ -33,10 +33,29 @@ def single(
             reason="no published limit covers this case",
             action="Ask the maker of the unit.",
         )
-    decision = decide(span, standard_uncertainty=standard_uncertainty, limits=limits, rule=case.rule)
+    u = standard_uncertainty
+    decision = decide(span, standard_uncertainty=u, limits=limits, rule=case.rule)
     status, reason = decision.status, ""
     if status is Status.FITS and limits.grade in WEAK_GRADES:
         status, reason = Status.NOT_PROVEN, f"rests on a figure {limits.grade.replace('_', ' ')}"
+    found = decided(rule, quantity, span, limits, decision, u, status, reason)
+    return found._replace(
+        meaning=good if decision.status is Status.FITS else bad,
+        action="" if status is Status.FITS else action,
+    )
+
+
+def decided(
+    rule: str,
+    quantity: str,
+    span: Span,
+    limits: Limits,
+    decision: Decision,
+    standard_uncertainty: float,
+    status: Status,
+    reason: str,
+) -> Finding:
+    """The numbers of a decision as a finding, with the source that decides; its words are added by others."""
     refused = status is Status.DOES_NOT_FIT and bool(limits.refuse_source)
     return Finding(
         rule=rule,
@@ -49,10 +68,8 @@ def single(
         limits=limits,
         margin=decision.margin,
         standard_uncertainty=standard_uncertainty,
-        guard_band=case.rule.guard_factor * standard_uncertainty,
+        guard_band=max(float(span.low) - decision.low, decision.high - float(span.high)),
         conformance_probability=decision.probability if standard_uncertainty > 0 else None,
-        meaning=good if decision.status is Status.FITS else bad,
-        action="" if status is Status.FITS else action,
         source=limits.refuse_source if refused else limits.source,
         grade=limits.refuse_grade if refused else limits.grade,
         reason=reason,

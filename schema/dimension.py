@@ -25,7 +25,8 @@ from schema.notation import EXAMPLES, Token, number, tokens
 from schema.units import LENGTH_SPELLINGS, length_to_mm
 
 LARGEST_MM = Decimal(3000)  # beyond any part of a damper, and beyond what ISO 3601-1 and ISO 286-1 cover
-LARGEST_SPREAD = Decimal("0.01")  # of readings of one size, of their mean; common practice, no source
+# Readings of one size that differ by more than both hold a slip; own judgement, no source.
+LARGEST_SPREAD = Decimal("0.01")  # of their mean
 LARGEST_SPREAD_MM = Decimal("0.3")
 COVERAGE_FACTOR = Decimal(2)  # U = 2 u, about 95 % for a normal distribution (JCGM 100:2008, 6.3.3)
 

@@ -96,10 +96,6 @@ class UnknownName(InputError):
         return f"{text}. Near: {', '.join(self.nearest)}" if self.nearest else text
 
 
-class OutsideValidity(InputError):
-    """A rule was asked beyond the range its source covers."""
-
-
 class TableError(BorebookError):
     """A published table on disk is damaged: it names file, line and column."""
 

@@ -31,7 +31,15 @@ class Material(NamedTuple):
     hardness: tuple[float, float]
     hardness_scale: str
     linear_expansion_per_k: float
-    expansion_source: str
+
+    @property
+    def in_words(self) -> str:
+        """Name, temperatures that every source allows, usual hardness, linear expansion."""
+        (cold, hot), (soft, hard) = self.narrow_deg_c, self.hardness
+        return (
+            f"{self.name}; {cold:g} to {hot:g} degC, {soft:g} to {hard:g} {self.hardness_scale}, "
+            f"{self.linear_expansion_per_k:.2g} per K"
+        )
 
 
 class FluidRating(NamedTuple):
@@ -66,7 +74,6 @@ def materials() -> dict[str, Material]:
             hardness=(float(row["hardness_low"]), float(row["hardness_high"])),
             hardness_scale=row["hardness_scale"],
             linear_expansion_per_k=float(row["linear_expansion_per_k"]),
-            expansion_source=row["expansion_source"],
         )
         for row in rows("materials")
     }

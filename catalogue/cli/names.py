@@ -80,7 +80,7 @@ def _lists() -> dict[str, dict[str, str]]:
         "medium": _told(MEDIA),
         "from": _told(PRESSURE_SIDES),
         "metals": _told(METALS),
-        "materials": {code: one.name for code, one in materials().items()},
+        "materials": {code: one.in_words for code, one in materials().items()},
         "fluids": fluids_in_words(),
         "instruments": {
             one.name: f"±{one.maximum_permissible_error_mm} mm; {one.source}"

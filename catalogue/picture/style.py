@@ -32,10 +32,6 @@ _SHAPE = """
 .gland-picture { max-width: 100%; height: auto }
 .gland-picture .text { fill: currentColor; font-family: system-ui, "Segoe UI", Roboto, "Helvetica Neue", \
 Arial, sans-serif; font-variant-numeric: tabular-nums lining-nums }
-.gland-picture .verdict { font-size: 34px; font-weight: 700 }
-.gland-picture .head { font-size: 19px; font-weight: 700 }
-.gland-picture .body { font-size: 15px }
-.gland-picture .small { font-size: 13.5px }
 .gland-picture .start { text-anchor: start }
 .gland-picture .middle { text-anchor: middle }
 .gland-picture .end { text-anchor: end }
@@ -59,12 +55,21 @@ def style_sheet() -> str:
     """The one style sheet of the picture."""
     return (
         _SHAPE
+        + _letters()
         + _surface(LIGHT)
         + "@media (prefers-color-scheme: dark) {"
         + _surface(DARK)
         + "}\n@media print {"
         + _surface(PRINT)
         + "}\n"
+    )
+
+
+def _letters() -> str:
+    sizes = (("verdict", VERDICT, 700), ("head", HEAD, 700), ("body", BODY, 400), ("small", SMALL, 400))
+    return "".join(
+        f".gland-picture .{name} {{ font-size: {size:g}px; font-weight: {weight} }}\n"
+        for name, size, weight in sizes
     )
 
 

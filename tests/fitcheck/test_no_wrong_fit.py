@@ -350,6 +350,9 @@ def test_a_measured_size_counts_where_it_decides() -> None:
     assert finding.status is NOT
     assert finding.low is not None
     assert finding.low == pytest.approx(-0.04, abs=0.001)
+    assert finding.standard_uncertainty == pytest.approx(0.025, abs=0.001)
+    assert finding.conformance_probability is not None
+    assert finding.conformance_probability < 0.95
 
 
 def test_what_no_service_could_save_is_refused() -> None:
