@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from fitcheck.check import check
+from schema.finding import Verdict
+from schema.question import question_from
+from schema.reference import published_reference
+
 END_CAP: dict[str, Any] = {
     "part": {"size": "AS568-217", "material": "NBR", "hardness_shore_a": 70},
     "place": {
@@ -61,3 +66,32 @@ FACE: dict[str, Any] = {
     },
     "service": {**PISTON["service"], "motion": "static", "pressure_from": "inside"},
 }
+GLANDS = {"piston": PISTON, "rod": ROD, "face": FACE}
+
+# The quantities of a moving piston ring, as a sweep judges them.
+PISTON_RULES = (
+    "squeeze",
+    "least_squeeze",
+    "greatest_squeeze",
+    "cold_squeeze",
+    "hot_squeeze",
+    "stretch",
+    "fill",
+    "hot_fill",
+    "side_room",
+    "extrusion_gap",
+    "section_in_groove",
+    "assembly_stretch",
+)
+
+
+def asked(base: dict[str, Any], **changes: dict[str, Any] | None) -> Verdict:
+    """The verdict of a base question with sections changed; a field that is None is left out."""
+    given = {name: dict(section) for name, section in base.items()}
+    for name, change in changes.items():
+        given[name] = {**given.get(name, {}), **(change or {})}
+    cleaned = {
+        name: {field: value for field, value in section.items() if value is not None}
+        for name, section in given.items()
+    }
+    return check(question_from(cleaned), published_reference())

@@ -18,25 +18,12 @@ from fitcheck.circumstances import Circumstances
 from fitcheck.conditions import Conditions
 from fitcheck.sweep import CHUNK_ROWS, limit_sets, sweep, verdicts
 from schema.guidance import Choices, published_guidance
+from tests.examples import PISTON_RULES
 
 PAIRS = 2_000_000
 TRIAD_LENGTH = 20_000_000
 RUNS = 5
 SECTIONS = (1.778, 2.616, 3.531, 5.334)
-RULES = (
-    "squeeze",
-    "least_squeeze",
-    "greatest_squeeze",
-    "cold_squeeze",
-    "hot_squeeze",
-    "stretch",
-    "fill",
-    "hot_fill",
-    "side_room",
-    "extrusion_gap",
-    "section_in_groove",
-    "assembly_stretch",
-)
 Sizes = dict[str, tuple[NDArray[np.float64], NDArray[np.float64]]]
 
 
@@ -89,13 +76,13 @@ def report() -> None:
         Circumstances("o_ring", "piston", "reciprocating", "liquid", section, 70.0, 2.5, "NBR", "both_sides")
         for section in SECTIONS
     ]
-    limits = limit_sets(RULES, each, published_guidance(), Choices())
+    limits = limit_sets(PISTON_RULES, each, published_guidance(), Choices())
     bandwidth = triad_bytes_per_second()
     print(f"memory bandwidth by triad: {bandwidth / 1e9:.1f} GB/s")
     for together in (True, False):
         sizes, of_pair = random_pairs(PAIRS, together=together)
         bytes_in = 16 * len(sizes) + of_pair.itemsize
-        bytes_out = len(RULES) * (3 * 8 + 1) + 1
+        bytes_out = len(PISTON_RULES) * (3 * 8 + 1) + 1
         floor = bandwidth / (bytes_in + bytes_out)
         rates = []
         for _ in range(RUNS):
@@ -107,7 +94,7 @@ def report() -> None:
         rate = statistics.median(rates)
         order = "pairs of a section together" if together else "pairs in random order"
         print(
-            f"{len(RULES)} rules over columns, {order}: {rate / 1e6:.1f} M pairs/s, {fitting} fit; "
+            f"{len(PISTON_RULES)} rules over columns, {order}: {rate / 1e6:.1f} M pairs/s, {fitting} fit; "
             f"floor {floor / 1e6:.0f} M, ratio {rate / floor:.3f}; target 0.1"
         )
     tracemalloc.start()

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from catalogue.cli.main import main
+from tests.command import Ran
 from tests.examples import END_CAP, FACE, ROD
 
 OPTIONS = [
@@ -21,40 +21,6 @@ OPTIONS = [
     *("--pressure", "2.5 MPa", "--from", "one_side", "--temperature", "-10..60 degC"),
     *("--fluid", "mineral_oil"),
 ]
-
-
-class Ran:
-    """What a run printed and how it ended."""
-
-    def __init__(self, status: int, out: str, err: str) -> None:
-        self.status = status
-        self.out = out
-        self.err = err
-
-
-@pytest.fixture(scope="module", name="catalogue")
-def _catalogue(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A demo catalogue of this module's own."""
-    path = tmp_path_factory.mktemp("catalogue") / "demo.sqlite"
-    with pytest.raises(SystemExit):
-        main(["demo", "--catalogue", str(path)])
-    return path
-
-
-@pytest.fixture(name="run")
-def _run(capsys: pytest.CaptureFixture[str], catalogue: Path, monkeypatch: pytest.MonkeyPatch) -> Any:
-    """Runs the command in this process."""
-    monkeypatch.setenv("BOREBOOK_CATALOGUE", str(catalogue))
-    monkeypatch.setenv("COLUMNS", "80")
-    capsys.readouterr()
-
-    def run(*arguments: str) -> Ran:
-        with pytest.raises(SystemExit) as ended:
-            main(list(arguments))
-        printed = capsys.readouterr()
-        return Ran(int(ended.value.code or 0), printed.out, printed.err)
-
-    return run
 
 
 def asked(run: Any, folder: Path, question: dict[str, Any], *options: str) -> Ran:

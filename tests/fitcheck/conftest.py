@@ -12,14 +12,11 @@ from fitcheck.check import check
 from schema.finding import Verdict
 from schema.question import Question, question_from
 from schema.reference import published_reference
-from tests.examples import FACE, PISTON, ROD
-
-GLANDS = {"piston": PISTON, "rod": ROD, "face": FACE}
-Ask = Callable[..., Verdict]
+from tests.examples import GLANDS, PISTON
 
 
 @pytest.fixture
-def ask() -> Ask:
+def ask() -> Callable[..., Verdict]:
     """Ask a gland's question with some of its fields changed; None leaves a field out."""
 
     def asked(gland: str = "piston", **sections: dict[str, Any]) -> Verdict:

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import copy
 import math
+from collections.abc import Callable
 from typing import Any
 
 import pytest
-from conftest import GLANDS, PISTON, Ask
 
 from fitcheck.check import check
-from schema.errors import UnknownName
 from schema.finding import WORST_FIRST, Finding, Status, Verdict
 from schema.question import question_from
 from schema.reference import published_reference
+from tests.examples import GLANDS, PISTON
+
+Ask = Callable[..., Verdict]
 
 FITS, NOT, OUT = Status.FITS, Status.NOT_PROVEN, Status.DOES_NOT_FIT
 
@@ -298,55 +300,6 @@ def test_a_temperature_is_held_against_what_sources_agree_on(
 ) -> None:
     """NBR: -20 to 100 degC by every source, -54 to 121 by at least one, beyond by none."""
     assert of(ask(service={"temperature": temperature}), "material_temperature").status is expected
-
-
-@pytest.mark.parametrize(
-    ("choice", "rule", "expected"),
-    [
-        ({"squeeze": "percent-general"}, "squeeze", "percent-general"),
-        ({"gap": "by-section"}, "extrusion_gap", "by-section"),
-        ({"limits": {"fill": "eighty-five"}}, "fill", "eighty-five"),
-        ({"limits": {"stretch": "one-to-five"}}, "stretch", "one-to-five"),
-    ],
-)
-def test_the_guidance_chosen_is_named_in_the_finding(
-    ask: Ask, choice: dict, rule: str, expected: str
-) -> None:  # type: ignore[type-arg]
-    """A finding names the guidance it was judged by, and its source."""
-    finding = of(ask(choices=choice), rule)
-    assert finding.limits.guidance == expected
-    assert finding.source
-
-
-@pytest.mark.parametrize(
-    ("choice", "told"),
-    [
-        ({"squeeze": "inch-handbok"}, "choices.squeeze: .*Near: inch-handbook"),
-        ({"gap": "by-sectoin"}, "choices.gap: .*Near: by-section"),
-        ({"limits": {"fill": "ninty"}}, "choices.limits.fill: .*Near: ninety"),
-        ({"limits": {"fil": "ninety"}}, "fil"),
-        ({"decision_rule": "iso14253"}, "decision_rule: .*Near: iso14253"),
-        ({"thinning": "empiric"}, "thinning: .*empirical"),
-        ({"thickening": "some"}, "thickening: .*constant-volume"),
-        ({"layers_off": "sretch"}, "layers_off: .*stretch"),
-    ],
-    ids=str,
-)
-def test_a_choice_that_does_not_exist_is_refused(ask: Ask, choice: dict, told: str) -> None:  # type: ignore[type-arg]
-    """A misspelt choice is refused with those that exist, never ignored."""
-    with pytest.raises(UnknownName, match=told):
-        ask(choices=choice)
-
-
-@pytest.mark.parametrize(
-    ("choice", "leave_out"), [({"squeeze": "nonsense"}, "medium"), ({"gap": "nonsense"}, "pressure")], ids=str
-)
-def test_a_misspelt_choice_is_refused_though_its_limits_are_not_reached(
-    ask: Ask, choice: dict, leave_out: str
-) -> None:  # type: ignore[type-arg]
-    """Missing data does not hide a choice that does not exist."""
-    with pytest.raises(UnknownName, match="there is no such guidance"):
-        ask(service={leave_out: None}, choices=choice)
 
 
 def test_a_radial_gap_table_is_doubled_for_the_diametral_clearance(ask: Ask) -> None:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 import pytest
-from conftest import Ask
 
 from fitcheck.conditions import Conditions
 from fitcheck.influence import influences, shares
 from fitcheck.numbers import Span
 from schema.dimension import parse_dimension
-from schema.finding import Influence, Limits, Status
+from schema.finding import Influence, Limits, Status, Verdict
+
+Ask = Callable[..., Verdict]
 
 SIZES = {
     name: parse_dimension(text)

@@ -5,17 +5,13 @@ Each is a question near one that fits, with one thing that must not pass unseen.
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 import pytest
 
-from fitcheck.check import check
 from schema.errors import InputErrors
-from schema.finding import Status, Verdict
-from schema.question import question_from
-from schema.reference import published_reference
-from tests.examples import END_CAP, PISTON
+from schema.finding import Status
+from tests.examples import END_CAP, PISTON, asked
 
 FACE: dict[str, Any] = {
     **END_CAP,
@@ -39,18 +35,6 @@ ROD: dict[str, Any] = {
     "service": {**END_CAP["service"], "motion": "reciprocating"},
 }
 FITS, NOT, OUT = Status.FITS, Status.NOT_PROVEN, Status.DOES_NOT_FIT
-
-
-def asked(base: dict[str, Any], **changes: dict[str, Any] | None) -> Verdict:
-    """The verdict of a base question with sections changed; a field that is None is left out."""
-    given = {name: dict(section) for name, section in base.items()}
-    for name, change in changes.items():
-        given[name] = {**given.get(name, {}), **(change or {})}
-    cleaned = {
-        name: {field: value for field, value in section.items() if value is not None}
-        for name, section in given.items()
-    }
-    return check(question_from(cleaned), published_reference())
 
 
 @pytest.mark.parametrize("base", [END_CAP, FACE, ROD], ids=["piston", "face", "rod"])
@@ -298,42 +282,6 @@ def test_a_refusal_without_source_says_so() -> None:
     assert (finding.status, finding.grade) == (OUT, "own_judgement")
 
 
-ADVICE = re.compile(
-    r"^Measure the ([a-z' ]+) (by [a-z -]+|(?:optically )?to ±U0\.01 mm): "
-    r"([\d.]+)(?: to ([\d.]+))? mm settles it"
-)
-OPTION = {
-    "ring's section": ("part", "cross_section"),
-    "ring's inside diameter": ("part", "inside_diameter"),
-    "bore diameter": ("place", "bore_diameter"),
-    "groove diameter": ("place", "groove_diameter"),
-    "land diameter": ("place", "land_diameter"),
-    "groove width": ("place", "groove_width"),
-}
-
-
-@pytest.mark.parametrize("bore", [f"{36.0 + step / 50:.2f} ±U0.04 mm" for step in range(-1, 14)])
-@pytest.mark.parametrize("land", ["35.98 ±0.01 mm", "35.86 ±0.05 mm"])
-def test_advice_that_is_given_holds(bore: str, land: str) -> None:
-    """Whoever measures what the verdict asks for, inside its range, gets ``fits``."""
-    place = {"bore_diameter": bore, "land_diameter": land}
-    verdict = asked(END_CAP, place=place, service={"motion": "reciprocating"})
-    told = ADVICE.search(verdict.next_step)
-    if told is None:
-        assert "settles it" not in verdict.next_step.replace("No measurement settles it", "").replace(
-            "No one measurement settles it", ""
-        )
-        return
-    section, field = OPTION[told[1]]
-    low, high = float(told[3]), float(told[4] or told[3])
-    means = told[2] if told[2].startswith("by") else "±U0.01"
-    for at in (low, (low + high) / 2, high):
-        change = {section: {field: f"{at:.4f} mm {means}" if means[0] == "b" else f"{at:.4f} {means} mm"}}
-        place_changed = {"place": {**place, **change.get("place", {})}, "part": change.get("part", {})}
-        again = asked(END_CAP, **place_changed, service={"motion": "reciprocating"})
-        assert again.status is FITS, (verdict.next_step, at)
-
-
 def test_a_measured_size_counts_where_it_decides() -> None:
     """A ring's inside diameter that decides only at the corner widens the finding there.
 
@@ -394,52 +342,9 @@ def test_a_floating_ring_is_not_said_to_touch() -> None:
         assert "taken to float" in verdict.of(rule).meaning
 
 
-def test_two_measurements_that_are_asked_for_settle_it() -> None:
-    """Where no one measurement will do, the readings that are told together give ``fits``."""
-    place = {"groove_width": "4.3 ±0.5 mm", "land_diameter": "35.85 ±0.14 mm"}
-    verdict = asked(END_CAP, place=place)
-    assert verdict.status is NOT
-    told = re.match(
-        r"No one measurement settles it\. Measure the (.+) (by .+) and the (.+) (by .+): "
-        r"([\d.]+) mm and ([\d.]+) mm together settle it",
-        verdict.next_step,
-    )
-    assert told, verdict.next_step
-    for name, means, reading in ((told[1], told[2], told[5]), (told[3], told[4], told[6])):
-        place[OPTION[name][1]] = f"{reading} mm {means}"
-    assert asked(END_CAP, place=place).status is FITS
-
-
 def test_a_groove_ten_times_too_wide_is_not_proven() -> None:
     """A slip of the decimal sign in the width leaves room for anything, and is asked about."""
     finding = asked(END_CAP, place={"groove_width": "49 +0.2/0 mm"}).of("groove_width")
     assert finding is not None
     assert (finding.status, finding.grade) == (NOT, "own_judgement")
     assert asked(END_CAP).of("groove_width") is None
-
-
-@pytest.mark.parametrize("pressure", ["5 MPa", "12 MPa"])
-def test_a_back_up_ring_is_advised_only_where_it_helps(pressure: str) -> None:
-    """Where no published clearance is wider with back-up rings, none is offered."""
-    place = {"land_diameter": "35.70 ±0.01 mm", "back_up_width": None}
-    bare = asked(END_CAP, place=place | {"groove_width": "5.0 +0.2/0 mm"}, service={"pressure": pressure})
-    finding = bare.of("extrusion_gap")
-    assert finding is not None
-    backed = asked(
-        END_CAP,
-        place=place | {"groove_width": "6.5 +0.2/0 mm", "back_up_rings": 1},
-        service={"pressure": pressure},
-    ).of("extrusion_gap")
-    helps = backed.limits.high > finding.limits.high
-    assert ("A back-up ring on" in finding.action) is helps
-
-
-def test_advice_for_another_part_is_one_it_could_be() -> None:
-    """Nobody is sent for a land larger than its bore, or a groove of many times its width."""
-    verdict = asked(END_CAP, part={"size": "AS568-425"})
-    told = [one.action for one in verdict.findings if "It would need" in one.action]
-    assert not any("land" in text or "width" in text for text in told), told
-    narrow = asked(END_CAP, place={"groove_width": "3.2 ±0.05 mm"})
-    told_width = re.search(r"It would need a groove width of ([\d.]+)", narrow.next_step)
-    assert told_width, narrow.next_step
-    assert asked(END_CAP, place={"groove_width": f"{told_width[1]} ±U0.0001 mm"}).status is FITS

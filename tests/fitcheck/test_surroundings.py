@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-import pytest
-from conftest import Ask
+from collections.abc import Callable
 
-from schema.finding import Status
+import pytest
+
+from schema.finding import Status, Verdict
+
+Ask = Callable[..., Verdict]
 
 FITS, NOT, OUT = Status.FITS, Status.NOT_PROVEN, Status.DOES_NOT_FIT
 

@@ -16,22 +16,9 @@ from schema.finding import Status
 from schema.guidance import Choices, published_guidance
 from schema.question import Question
 from schema.reference import published_reference
+from tests.examples import PISTON_RULES
 
 STATUS = {Status.FITS: FITS, Status.NOT_PROVEN: NOT_PROVEN, Status.DOES_NOT_FIT: DOES_NOT_FIT}
-RULES = (
-    "squeeze",
-    "least_squeeze",
-    "greatest_squeeze",
-    "cold_squeeze",
-    "hot_squeeze",
-    "stretch",
-    "fill",
-    "hot_fill",
-    "side_room",
-    "extrusion_gap",
-    "section_in_groove",
-    "assembly_stretch",
-)
 SIZES = (
     "inside_diameter",
     "cross_section",
@@ -89,7 +76,7 @@ def swept(questions: list[Question], order: NDArray[np.intp], chunk_rows: int) -
         )
         for name in SIZES
     }
-    limits = limit_sets(RULES, each, published_guidance(), Choices())
+    limits = limit_sets(PISTON_RULES, each, published_guidance(), Choices())
     parts = [found for _, found in sweep(sizes, cases[0].conditions, limits, of_pair, chunk_rows=chunk_rows)]
     return {
         name: Judged(
@@ -98,7 +85,7 @@ def swept(questions: list[Question], order: NDArray[np.intp], chunk_rows: int) -
                 for field in ("low", "high", "margin", "status")
             )
         )
-        for name in RULES
+        for name in PISTON_RULES
     }
 
 
@@ -107,7 +94,7 @@ def test_a_sweep_equals_single_checks(questions: list[Question], chunk_rows: int
     """Low, high, margin and status of every rule are those of ``check`` for the same drawn sizes."""
     found = swept(questions, np.arange(COUNT), chunk_rows)
     single = [check(question, published_reference()) for question in questions]
-    for name in RULES:
+    for name in PISTON_RULES:
         findings = [verdict.of(name) for verdict in single]
         assert [STATUS[one.status] for one in findings] == found[name].status.tolist(), name
         np.testing.assert_allclose(found[name].low, [one.low for one in findings], rtol=1e-12)
@@ -120,7 +107,7 @@ def test_the_order_of_pairs_does_not_matter(questions: list[Question]) -> None:
     """Pairs that lie together and pairs in any order are judged alike."""
     shuffled = np.random.default_rng(3).permutation(COUNT)
     straight, mixed = swept(questions, np.arange(COUNT), 16), swept(questions, shuffled, 16)
-    for name in RULES:
+    for name in PISTON_RULES:
         np.testing.assert_array_equal(straight[name].status[shuffled], mixed[name].status)
         np.testing.assert_array_equal(straight[name].margin[shuffled], mixed[name].margin)
 
