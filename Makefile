@@ -21,7 +21,7 @@ bench: $(VENV)/tested compiled
 	$(BIN)/python -m tests.bench
 
 # A check starts in half the time, also where the environment forbids writing bytecode on the way.
-compiled:
+compiled: $(BIN)/python
 	@$(BIN)/python -m compileall -q schema fitcheck catalogue seed_data
 
 clean:
