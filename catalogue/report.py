@@ -17,7 +17,7 @@ from schema.finding import Finding, Status, Verdict
 
 if TYPE_CHECKING:
     from catalogue.cli.fields import Field
-    from fitcheck.explain import Step
+    from fitcheck.rings.explain import Step
 
 MM_PER_INCH = 25.4
 

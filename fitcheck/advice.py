@@ -10,10 +10,10 @@ from collections.abc import Callable, Mapping, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from fitcheck.case import Case
 from fitcheck.decision import WEAK_GRADES
-from fitcheck.glands import quantities
 from fitcheck.numbers import Span
+from fitcheck.rings.case import Case
+from fitcheck.rings.glands import quantities
 from fitcheck.words import dimension_words, joined
 from schema.dimension import Dimension, Origin
 from schema.fields import meaning_of

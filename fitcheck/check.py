@@ -6,11 +6,11 @@ import math
 from collections.abc import Mapping, Sequence
 
 from fitcheck.advice import Again, Way, advised, measurement, settle
-from fitcheck.case import Case, case_of
 from fitcheck.compatibility import compatibility
-from fitcheck.evidence import evidence, not_asked, taken
-from fitcheck.judge import judged_sizes
-from fitcheck.surroundings import surroundings
+from fitcheck.rings.case import Case, case_of
+from fitcheck.rings.evidence import evidence, not_asked, taken
+from fitcheck.rings.judge import judged_sizes
+from fitcheck.rings.surroundings import surroundings
 from fitcheck.words import dimension_words, joined
 from schema.dimension import Dimension
 from schema.errors import InputError

@@ -6,8 +6,8 @@ sources dispute proves nothing.
 
 from __future__ import annotations
 
-from fitcheck.case import Case
 from fitcheck.numbers import Span
+from fitcheck.rings.case import Case
 from fitcheck.single import lacking, single
 from schema.finding import Finding, Limits, Status
 from schema.materials import FluidRating

@@ -10,9 +10,9 @@ import math
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from fitcheck.conditions import Conditions
-from fitcheck.glands import quantities
 from fitcheck.numbers import Span, normal_share_below
+from fitcheck.rings.conditions import Conditions
+from fitcheck.rings.glands import quantities
 from schema.dimension import Dimension
 from schema.finding import Influence, Limits
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from fitcheck.case import Case
 from fitcheck.decision import WEAK_GRADES, Decision, decide
 from fitcheck.numbers import Span
+from fitcheck.rings.case import Case
 from fitcheck.words import joined
 from schema.finding import Finding, Limits, Status
 

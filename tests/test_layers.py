@@ -46,7 +46,9 @@ def test_a_module_imports_only_layers_below_it(path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "path", [path for path in MODULES if path.parent.name == "fitcheck"], ids=lambda path: path.name
+    "path",
+    [path for path in MODULES if path.relative_to(ROOT).parts[0] == "fitcheck"],
+    ids=lambda path: str(path.relative_to(ROOT)),
 )
 def test_fitcheck_is_pure(path: Path) -> None:
     """No module of fitcheck imports what touches files, clocks, chance, databases or screens."""

@@ -63,8 +63,8 @@ def _told(names: Iterable[str]) -> dict[str, str]:
 
 
 def _lists() -> dict[str, dict[str, str]]:
-    from fitcheck.conditions import LAYERS, THINNING
     from fitcheck.decision import DECISION_RULES
+    from fitcheck.rings.conditions import LAYERS, THINNING
     from schema.guidance import published_guidance
     from schema.instruments import instruments
     from schema.materials import fluids_in_words, materials

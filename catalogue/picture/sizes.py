@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from catalogue.picture.shapes import Section, free_section, squeezed_section
-from fitcheck.groove import diametral_clearance
 from fitcheck.numbers import Span
+from fitcheck.rings.groove import diametral_clearance
+from fitcheck.rings.squeeze import gland_depth, plain_squeeze
 from fitcheck.rule import span
-from fitcheck.squeeze import gland_depth, plain_squeeze
 from schema.dimension import COVERAGE_FACTOR, Dimension
 from schema.places import FaceGland, PistonGland, RodGland
 from schema.question import Question

@@ -14,9 +14,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from fitcheck.circumstances import Circumstances
-from fitcheck.conditions import Conditions
-from fitcheck.sweep import CHUNK_ROWS, limit_sets, sweep, verdicts
+from fitcheck.rings.circumstances import Circumstances
+from fitcheck.rings.conditions import Conditions
+from fitcheck.rings.sweep import CHUNK_ROWS, limit_sets, sweep, verdicts
 from schema.guidance import Choices, published_guidance
 from tests.examples import PISTON_RULES
 

@@ -7,9 +7,9 @@ from collections.abc import Callable
 
 import pytest
 
-from fitcheck.conditions import Conditions
 from fitcheck.influence import influences, shares
 from fitcheck.numbers import Span
+from fitcheck.rings.conditions import Conditions
 from schema.dimension import parse_dimension
 from schema.finding import Influence, Limits, Status, Verdict
 

@@ -13,10 +13,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitcheck.check import check
-from fitcheck.conditions import Conditions
 from fitcheck.decision import DECISION_RULES
-from fitcheck.glands import quantities
 from fitcheck.numbers import Span
+from fitcheck.rings.conditions import Conditions
+from fitcheck.rings.glands import quantities
 from schema.finding import WORST_FIRST, Status, Verdict
 from schema.question import question_from
 from schema.reference import published_reference

@@ -13,10 +13,10 @@ from pathlib import Path
 
 import pytest
 
-from fitcheck.limits import squeeze_band
 from fitcheck.numbers import Span
+from fitcheck.rings.limits import squeeze_band
+from fitcheck.rings.squeeze import plain_squeeze
 from fitcheck.rule import span
-from fitcheck.squeeze import plain_squeeze
 from schema.guidance import MM_PER, SqueezeRow, published_guidance
 
 Row = dict[str, str]

@@ -13,10 +13,10 @@ import pytest
 
 from fitcheck.decision import DECISION_RULES, conformance_probability, decide
 from fitcheck.influence import shares
-from fitcheck.limits import gap_limits
 from fitcheck.numbers import Span, normal_share_below
+from fitcheck.rings.limits import gap_limits
+from fitcheck.rings.squeeze import section_loss_constant_volume
 from fitcheck.rule import RULES
-from fitcheck.squeeze import section_loss_constant_volume
 from schema.finding import Influence, Limits, Status
 from schema.guidance import Choices, published_guidance
 from schema.parts import FourLobedRing

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from fitcheck.fill import face_fill, radial_fill, volume_growth
+from fitcheck.rings.fill import face_fill, radial_fill, volume_growth
 
 
 def torus(inside: float, section: float) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fitcheck.stretch import peripheral_compression, shaft_interference, stretch
+from fitcheck.rings.stretch import peripheral_compression, shaft_interference, stretch
 
 
 @pytest.mark.parametrize(("seat", "expected"), [(103.0, 3.0), (100.0, 0.0), (98.0, -2.0)])

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from fitcheck.circumstances import Circumstances, limits_for
-from fitcheck.conditions import METAL_EXPANSION_PER_K, Conditions, check_layers
 from fitcheck.decision import DecisionRule, decision_rule
-from fitcheck.limits import back_up_width_mm, check_choices, detail_row
 from fitcheck.numbers import Span
-from fitcheck.squeeze import REFERENCE_TEMPERATURE_DEG_C
+from fitcheck.rings.circumstances import Circumstances, limits_for
+from fitcheck.rings.conditions import METAL_EXPANSION_PER_K, Conditions, check_layers
+from fitcheck.rings.limits import back_up_width_mm, check_choices, detail_row
+from fitcheck.rings.squeeze import REFERENCE_TEMPERATURE_DEG_C
 from schema.dimension import Dimension
 from schema.finding import Limits
 from schema.guidance import Guidance

@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from fitcheck.case import case_of
 from fitcheck.check import check
-from fitcheck.sweep import DOES_NOT_FIT, FITS, NOT_PROVEN, Judged, limit_sets, sweep, verdicts
+from fitcheck.rings.case import case_of
+from fitcheck.rings.sweep import DOES_NOT_FIT, FITS, NOT_PROVEN, Judged, limit_sets, sweep, verdicts
 from schema.dimension import Dimension
 from schema.finding import Status
 from schema.guidance import Choices, published_guidance

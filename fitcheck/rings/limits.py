@@ -6,7 +6,7 @@ limits carry the row they came from.
 
 from __future__ import annotations
 
-from fitcheck.squeeze import plain_squeeze
+from fitcheck.rings.squeeze import plain_squeeze
 from schema.finding import Limits
 from schema.guidance import Choices, GapRow, GlandDetailRow, Guidance, LimitRow, SqueezeRow
 from schema.nearest import not_among

@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from fitcheck.conditions import NOTHING, THINNING, Conditions
 from fitcheck.numbers import Span
-from fitcheck.rule import Rule
-from fitcheck.squeeze import (
+from fitcheck.rings.conditions import NOTHING, THINNING, Conditions
+from fitcheck.rings.squeeze import (
     fitted_section,
     grown,
     open_side_squeeze,
@@ -20,6 +19,7 @@ from fitcheck.squeeze import (
     thickened_section,
     tight_side_squeeze,
 )
+from fitcheck.rule import Rule
 
 Steps = dict[str, list[tuple[str, bool, Span]]]
 

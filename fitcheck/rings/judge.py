@@ -6,13 +6,13 @@ import math
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from fitcheck.case import Case, limits_of
-from fitcheck.circumstances import BACK_UPS_NEEDED, limits_for
 from fitcheck.decision import WEAK_GRADES, Decision, decide
-from fitcheck.glands import quantities
 from fitcheck.influence import Influences, end_uncertainties, influences, shares
 from fitcheck.numbers import Span
-from fitcheck.service_squeeze import Steps
+from fitcheck.rings.case import Case, limits_of
+from fitcheck.rings.circumstances import BACK_UPS_NEEDED, limits_for
+from fitcheck.rings.glands import quantities
+from fitcheck.rings.service_squeeze import Steps
 from fitcheck.single import decided
 from fitcheck.words import WORDS, dimension_words, joined
 from schema.finding import Finding, Layer, Limits, Status

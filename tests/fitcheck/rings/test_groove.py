@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fitcheck.groove import diametral_clearance, section_in_groove, side_room
+from fitcheck.rings.groove import diametral_clearance, section_in_groove, side_room
 
 
 def test_clearance_is_diametral() -> None:

@@ -9,14 +9,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from fitcheck.conditions import NOTHING, Conditions
-from fitcheck.fill import face_fill, radial_fill, volume_growth
-from fitcheck.groove import closer_clearance, diametral_clearance, free_width, section_in_groove, side_room
 from fitcheck.numbers import Real, Span
+from fitcheck.rings.conditions import NOTHING, Conditions
+from fitcheck.rings.fill import face_fill, radial_fill, volume_growth
+from fitcheck.rings.groove import (
+    closer_clearance,
+    diametral_clearance,
+    free_width,
+    section_in_groove,
+    side_room,
+)
+from fitcheck.rings.service_squeeze import Steps, service_squeeze
+from fitcheck.rings.squeeze import eccentric_offset, face_gland_depth, gland_depth, grown, plain_squeeze
+from fitcheck.rings.stretch import compression_as_stretch, peripheral_compression, shaft_interference, stretch
 from fitcheck.rule import Rule
-from fitcheck.service_squeeze import Steps, service_squeeze
-from fitcheck.squeeze import eccentric_offset, face_gland_depth, gland_depth, grown, plain_squeeze
-from fitcheck.stretch import compression_as_stretch, peripheral_compression, shaft_interference, stretch
 
 
 def quantities(

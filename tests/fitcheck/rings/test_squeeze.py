@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 
-from fitcheck.squeeze import (
+from fitcheck.rings.squeeze import (
     eccentric_offset,
     gland_depth,
     open_side_squeeze,

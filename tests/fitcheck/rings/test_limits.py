@@ -6,7 +6,7 @@ from collections import Counter
 
 import pytest
 
-from fitcheck.limits import (
+from fitcheck.rings.limits import (
     back_up_width_mm,
     check_choices,
     default_squeeze_guidance,

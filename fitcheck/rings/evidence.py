@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from fitcheck.case import Case
 from fitcheck.decision import WEAK_GRADES
-from fitcheck.limits import detail_row
+from fitcheck.rings.case import Case
+from fitcheck.rings.limits import detail_row
 from fitcheck.words import dimension_words, joined
 from schema.dimension import COVERAGE_FACTOR, Dimension
 from schema.finding import Finding, Status

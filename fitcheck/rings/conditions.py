@@ -6,8 +6,8 @@ import math
 from typing import NamedTuple
 
 from fitcheck.numbers import Span
+from fitcheck.rings.squeeze import section_loss_constant_volume, section_loss_empirical, section_loss_joined
 from fitcheck.rule import Evaluate, Rule, span
-from fitcheck.squeeze import section_loss_constant_volume, section_loss_empirical, section_loss_joined
 from schema.nearest import not_among
 
 THINNING: dict[str, Rule | None] = {

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from fitcheck.limits import (
+from fitcheck.rings.limits import (
     SQUEEZE_SCALE,
     clearance_factor,
     detail_row,

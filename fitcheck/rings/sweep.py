@@ -1,9 +1,9 @@
 """The same rules over columns: millions of ring and gland pairs, in chunks that bound the memory.
 
 A sweep judges drawn sizes of one kind of gland in one service. The rules are those of a single check
-(``fitcheck.glands.quantities``, ``fitcheck.decision.inside`` and ``beyond``); limits are chosen once for each
-distinct section, hardness, pressure and material. Pairs that share them and lie together are judged
-fastest. What is not a matter of sizes (fluid, temperature, surfaces) is judged per material by
+(``fitcheck.rings.glands.quantities``, ``fitcheck.decision.inside`` and ``beyond``); limits are chosen once
+for each distinct section, hardness, pressure and material. Pairs that share them and lie together are
+judged fastest. What is not a matter of sizes (fluid, temperature, surfaces) is judged per material by
 ``fitcheck.compatibility``, not here.
 """
 
@@ -17,11 +17,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from fitcheck.circumstances import Circumstances, limits_for
-from fitcheck.conditions import Conditions
 from fitcheck.decision import WEAK_GRADES, beyond, inside, margin_of, unrefused
-from fitcheck.glands import quantities
 from fitcheck.numbers import Real, Span, is_scalar
+from fitcheck.rings.circumstances import Circumstances, limits_for
+from fitcheck.rings.conditions import Conditions
+from fitcheck.rings.glands import quantities
 from fitcheck.rule import Evaluate, Rule, span
 from schema.finding import Limits
 from schema.guidance import Choices, Guidance

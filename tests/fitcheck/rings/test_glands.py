@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from fitcheck.conditions import Conditions, check_layers
-from fitcheck.glands import quantities
 from fitcheck.numbers import Span
+from fitcheck.rings.conditions import Conditions, check_layers
+from fitcheck.rings.glands import quantities
 from schema.errors import UnknownName
 
 P = Span.point

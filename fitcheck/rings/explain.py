@@ -6,9 +6,9 @@ import re
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from fitcheck.case import case_of
-from fitcheck.glands import quantities
 from fitcheck.numbers import Real, Span
+from fitcheck.rings.case import case_of
+from fitcheck.rings.glands import quantities
 from fitcheck.rule import Rule, span
 from schema.question import Question
 from schema.reference import Reference

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from fitcheck.case import Case, drawn_span
-from fitcheck.limits import detail_row, rule_limits
 from fitcheck.numbers import Span
+from fitcheck.rings.case import Case, drawn_span
+from fitcheck.rings.limits import detail_row, rule_limits
 from fitcheck.single import single
 from schema.dimension import Dimension
 from schema.finding import Finding, Limits
