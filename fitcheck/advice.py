@@ -12,11 +12,9 @@ from typing import NamedTuple
 
 from fitcheck.decision import WEAK_GRADES
 from fitcheck.numbers import Span
-from fitcheck.rings.case import Case
-from fitcheck.rings.glands import quantities
+from fitcheck.setting import Known, Setting
 from fitcheck.words import dimension_words, joined
 from schema.dimension import Dimension, Origin
-from schema.fields import meaning_of
 from schema.finding import Finding, Influence, Status
 from schema.instruments import suited_to
 
@@ -50,11 +48,13 @@ class Way(NamedTuple):
         return f"the {dimension_words(self.dimension)} {self.means.words}: {in_words(self.ends)}"
 
 
-Again = Callable[[Mapping[str, Dimension]], dict[str, Finding] | None]
+Again = Callable[[Mapping[str, Known]], dict[str, Finding] | None]
 """Judges the question anew with some sizes changed: findings by rule; None where parts cannot have them."""
 
 
-def advised(case: Case, finding: Finding, findings: Sequence[Finding], way: Way | None, again: Again) -> str:
+def advised(
+    setting: Setting, finding: Finding, findings: Sequence[Finding], way: Way | None, again: Again
+) -> str:
     """What to do about one finding: which one size would settle it, then what else would do.
 
     A size that may lie in the range is to be measured (``way``); else another ring comes before another
@@ -62,7 +62,7 @@ def advised(case: Case, finding: Finding, findings: Sequence[Finding], way: Way 
     """
     if not _open(finding):
         return finding.action
-    first = f"Measure {way} settles this." if way else _replacing(case, finding, findings, again)
+    first = f"Measure {way} settles this." if way else _replacing(setting, finding, findings, again)
     return "\n".join(one for one in (first, finding.action) if one)
 
 
@@ -72,12 +72,12 @@ def _open(finding: Finding) -> bool:
     return finding.status is not Status.FITS and limits is not None and limits.grade not in WEAK_GRADES
 
 
-def measurement(case: Case, finding: Finding, again: Again) -> Way | None:
+def measurement(setting: Setting, finding: Finding, again: Again) -> Way | None:
     """The measurement that would settle one finding; None where none would."""
     if not _open(finding) or finding.outside_guidance:
         return None
-    for one, means in _ways(case, finding.influences):
-        ends = _common_range(case, one.dimension, [finding], means)
+    for one, means in _ways(setting, finding.influences):
+        ends = _common_range(setting, one.dimension, [finding], means)
         if ends is None or not _wide_enough(ends):
             continue
         if _tried(again, one.dimension, ends, means, lambda found: found[finding.rule].status is Status.FITS):
@@ -85,20 +85,20 @@ def measurement(case: Case, finding: Finding, again: Again) -> Way | None:
     return None
 
 
-def _replacing(case: Case, finding: Finding, findings: Sequence[Finding], again: Again) -> str:
+def _replacing(setting: Setting, finding: Finding, findings: Sequence[Finding], again: Again) -> str:
     """The size of another ring or gland that would settle a finding and that the others bear."""
     good = {one.rule for one in findings if one.status is Status.FITS} | {finding.rule}
     options: list[tuple[bool, float, str, Range]] = []
     for one in finding.influences:
-        ends = settling_range(case, finding, one)
+        ends = settling_range(setting, finding, one)
         if ends is not None:
-            ends = _borne(case, one.dimension, findings, ends, _EXACT)
+            ends = _borne(setting, one.dimension, findings, ends, _EXACT)
         if ends is None or not in_words(ends):
             continue
-        size = case.sizes[one.dimension].middle_mm
+        size = setting.sizes[one.dimension].middle
         distance = abs(min(max(size, ends[0]), ends[1]) / size - 1.0)
         if distance <= FARTHEST:
-            of_gland = one.dimension not in ("inside_diameter", "cross_section")
+            of_gland = one.dimension not in setting.of_part
             options.append((of_gland, distance, one.dimension, ends))
     for _, _, dimension, ends in sorted(options):
         if _tried(again, dimension, ends, _EXACT, lambda found: _all_fit(found, good)):
@@ -122,13 +122,13 @@ def _tried(
     return True
 
 
-def settling_range(case: Case, finding: Finding, one: Influence, means: Means = _EXACT) -> Range | None:
+def settling_range(setting: Setting, finding: Finding, one: Influence, means: Means = _EXACT) -> Range | None:
     """The readings [mm] of one dimension with which a finding fits, the others at their worst."""
-    size, limits = case.sizes[one.dimension], finding.limits
+    size, limits = setting.sizes[one.dimension], finding.limits
     if limits is None:
         return None
-    slope = one.half_effect / size.half_width_mm(1.0)
-    guard = case.rule.guard_factor * math.hypot(
+    slope = one.half_effect / size.half_width(1.0)
+    guard = setting.rule.guard_factor * math.hypot(
         slope * means.standard_uncertainty_mm,
         *(other.half_effect for other in finding.influences if other.measured and other is not one),
     )
@@ -137,7 +137,7 @@ def settling_range(case: Case, finding: Finding, one: Influence, means: Means = 
         if limit is None:
             continue
         end = "middle" if limits.basis == "nominal" else wanted_end
-        at = _size_at(case, finding.rule, one.dimension, end, limit + outward, slope)
+        at = _size_at(setting, finding.rule, one.dimension, end, limit + outward, slope)
         if math.isnan(at):
             return None
         if (wanted_end == "low") == (slope > 0):
@@ -147,7 +147,7 @@ def settling_range(case: Case, finding: Finding, one: Influence, means: Means = 
     return (low, high) if low <= high and high > 0 else None
 
 
-def settle(case: Case, findings: Sequence[Finding], ways: Mapping[str, Way], again: Again) -> str:
+def settle(setting: Setting, findings: Sequence[Finding], ways: Mapping[str, Way], again: Again) -> str:
     """The measurement that settles every open finding on sizes; "" where there is none open.
 
     ``ways`` has the measurement that would settle each finding by itself, by rule, as far as there is one.
@@ -161,10 +161,10 @@ def settle(case: Case, findings: Sequence[Finding], ways: Mapping[str, Way], aga
             action = " ".join(outside.action.splitlines())
             return f"No measurement settles it: {told} at every size that is possible. {action}".strip()
     good = {one.rule for one in findings if one.status is Status.FITS} | {one.rule for one in sized}
-    for one, means in _ways(case, sized[0].influences):
-        ends = _common_range(case, one.dimension, sized, means)
+    for one, means in _ways(setting, sized[0].influences):
+        ends = _common_range(setting, one.dimension, sized, means)
         if ends is not None:
-            ends = _borne(case, one.dimension, findings, ends, means)
+            ends = _borne(setting, one.dimension, findings, ends, means)
         if ends is None or not _wide_enough(ends):
             continue
         if _tried(again, one.dimension, ends, means, lambda found: _all_fit(found, good)):
@@ -173,7 +173,7 @@ def settle(case: Case, findings: Sequence[Finding], ways: Mapping[str, Way], aga
     middles = {way.dimension: (way.means, sum(rounded(way.ends)) / 2) for way in each}
     if _fit(again(_as_read(middles)), good):
         return _together_in_words(middles)
-    return _in_the_middle(case, sized, lambda readings: _fit(again(_as_read(readings)), good))
+    return _in_the_middle(setting, sized, lambda readings: _fit(again(_as_read(readings)), good))
 
 
 Readings = dict[str, tuple[Means, float]]  # by dimension: what it is measured with, and what is read [mm]
@@ -195,7 +195,7 @@ def _fit(found: Mapping[str, Finding] | None, rules: set[str]) -> bool:
     return found is not None and _all_fit(found, rules)
 
 
-def _in_the_middle(case: Case, sized: Sequence[Finding], settled: Callable[[Readings], bool]) -> str:
+def _in_the_middle(setting: Setting, sized: Sequence[Finding], settled: Callable[[Readings], bool]) -> str:
     """The sizes that settle it together, if each should come out in the middle of what is known of it."""
     effects = dict[str, float]()
     for finding in sized:
@@ -206,10 +206,10 @@ def _in_the_middle(case: Case, sized: Sequence[Finding], settled: Callable[[Read
     for finer in (False, True):
         readings: Readings = {}
         for dimension in by_effect:
-            means = [one for one in _means(case, dimension) if finer or one.at_hand]
+            means = [one for one in _means(setting, dimension) if finer or one.at_hand]
             if not means:
                 continue
-            readings[dimension] = (means[-1], round(case.sizes[dimension].middle_mm, 3))
+            readings[dimension] = (means[-1], round(setting.sizes[dimension].middle, 3))
             if settled(readings):
                 return _together_in_words(readings)
     return (
@@ -218,28 +218,23 @@ def _in_the_middle(case: Case, sized: Sequence[Finding], settled: Callable[[Read
     )
 
 
-def _ways(case: Case, listed: Sequence[Influence]) -> list[tuple[Influence, Means]]:
+def _ways(setting: Setting, listed: Sequence[Influence]) -> list[tuple[Influence, Means]]:
     """Every size with every means that tells more than is known, what is at hand before what is finer."""
-    ways = [(one, means) for one in listed for means in _means(case, one.dimension)]
+    ways = [(one, means) for one in listed for means in _means(setting, one.dimension)]
     return sorted(ways, key=lambda way: not way[1].at_hand)
 
 
-def _means(case: Case, dimension: str) -> list[Means]:
+def _means(setting: Setting, dimension: str) -> list[Means]:
     """What measures a size more closely than it is known, coarsest first."""
-    size = case.sizes[dimension]
+    size = setting.sizes[dimension]
     known = float(size.standard_uncertainty) if size.measured else math.inf
-    surface = _surface(case, dimension)
+    surface = setting.surfaces.get(dimension, "")
+    if not surface:
+        return []
     found = [Means(f"by {one.name}", float(one.standard_uncertainty_mm)) for one in suited_to(surface)]
     if not found or found[-1].standard_uncertainty_mm > _FINER.standard_uncertainty_mm:
         found.append(_OPTICAL if surface == "rubber" else _FINER)
     return [means for means in found if means.standard_uncertainty_mm < 0.999 * known]
-
-
-def _surface(case: Case, dimension: str) -> str:
-    for model in (case.question.ring, case.question.gland):
-        if dimension in model.declared:
-            return meaning_of(model.declared[dimension]).measured_on
-    return "outside"
 
 
 def _read(size_mm: float, means: Means) -> Dimension:
@@ -254,18 +249,18 @@ def _wide_enough(ends: Range) -> bool:
     return high - low >= 0.019
 
 
-def _common_range(case: Case, dimension: str, sized: Sequence[Finding], means: Means) -> Range | None:
+def _common_range(setting: Setting, dimension: str, sized: Sequence[Finding], means: Means) -> Range | None:
     """The readings of one size, among those that may come, that settle all of some findings."""
-    return _narrowed(case, dimension, sized, _known(case, dimension), means)
+    return _narrowed(setting, dimension, sized, _known(setting, dimension), means)
 
 
 def _narrowed(
-    case: Case, dimension: str, sized: Sequence[Finding], ends: Range, means: Means
+    setting: Setting, dimension: str, sized: Sequence[Finding], ends: Range, means: Means
 ) -> Range | None:
     low, high = ends
     for finding in sized:
         one = next((one for one in finding.influences if one.dimension == dimension), None)
-        own = None if one is None else settling_range(case, finding, one, means)
+        own = None if one is None else settling_range(setting, finding, one, means)
         if own is None:
             return None
         low, high = max(low, own[0]), min(high, own[1])
@@ -273,35 +268,35 @@ def _narrowed(
 
 
 def _borne(
-    case: Case, dimension: str, findings: Sequence[Finding], ends: Range, means: Means
+    setting: Setting, dimension: str, findings: Sequence[Finding], ends: Range, means: Means
 ) -> Range | None:
     """A range cut down to what every finding bears; one that this size alone cannot settle is left out."""
     for finding in findings:
         if not any(one.dimension == dimension for one in finding.influences):
             continue
-        narrowed = _narrowed(case, dimension, [finding], ends, means)
-        alone = narrowed or _narrowed(case, dimension, [finding], (-math.inf, math.inf), means)
+        narrowed = _narrowed(setting, dimension, [finding], ends, means)
+        alone = narrowed or _narrowed(setting, dimension, [finding], (-math.inf, math.inf), means)
         if narrowed is None and (alone is not None or finding.status is Status.FITS):
             return None
         ends = narrowed or ends
     return ends
 
 
-def _known(case: Case, dimension: str) -> Range:
+def _known(setting: Setting, dimension: str) -> Range:
     """Where a size may lie by what is known of it [mm]: its limits, or its reading and three u."""
-    size = case.sizes[dimension]
-    reach = size.half_width_mm(max(case.rule.guard_factor, 3.0))
-    return size.middle_mm - reach, size.middle_mm + reach
+    size = setting.sizes[dimension]
+    reach = size.half_width(max(setting.rule.guard_factor, 3.0))
+    return size.middle - reach, size.middle + reach
 
 
-def _size_at(case: Case, name: str, dimension: str, end: str, target: float, slope: float) -> float:
+def _size_at(setting: Setting, name: str, dimension: str, end: str, target: float, slope: float) -> float:
     """The exact size [mm] at which one end of a quantity meets its target; nan where it never does."""
 
     def at(size_mm: float) -> float:
-        found = quantities({**case.spans, dimension: Span.point(size_mm)}, case.conditions)
+        found = setting.ask({**setting.spans(), dimension: Span.point(size_mm)})
         return float(getattr(found[name], end)) - target
 
-    first = case.sizes[dimension].middle_mm
+    first = setting.sizes[dimension].middle
     value = at(first)
     second = first - value / slope
     for _ in range(_STEPS):

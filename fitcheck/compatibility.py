@@ -1,4 +1,4 @@
-"""The ring's material against what it is: an elastomer, for this temperature, in these fluids.
+"""A part's material against its service: its temperature and every fluid that touches it.
 
 Ranges and ratings are of families, so a rating that carries a condition is held to it, and one that its
 sources dispute proves nothing.
@@ -6,31 +6,35 @@ sources dispute proves nothing.
 
 from __future__ import annotations
 
+from fitcheck.decision import DecisionRule
 from fitcheck.numbers import Span
-from fitcheck.rings.case import Case
 from fitcheck.single import lacking, single
 from schema.finding import Finding, Limits, Status
-from schema.materials import FluidRating
+from schema.materials import FluidRating, Material
 from schema.reference import Reference
+from schema.service import Service
 
 SUITABLE, CHECK_COMPOUND, SHORT_CONTACT, UNSUITABLE = 1, 2, 3, 4
 
 
-def compatibility(case: Case, reference: Reference) -> list[Finding]:
-    """Findings on the ring's material."""
-    ring, service = case.question.ring, case.question.service
-    findings = [*_elastomer(case), _temperature(case)]
-    if not ring.material or not service.fluid:
-        absent = [
-            name for name, known in (("material", ring.material), ("fluid", service.fluid)) if not known
-        ]
+def compatibility(
+    material: str, service: Service, reference: Reference, *, by: DecisionRule, squeezed: bool
+) -> list[Finding]:
+    """Findings on one part's material in a service, decided by ``by``.
+
+    ``material`` is an ISO 1629 or ISO 1043 code, or "" where it is not told; ``squeezed`` says whether the
+    part seals by being squeezed, as only rubber can.
+    """
+    known = reference.materials.get(material)
+    findings = [*(_elastomer(known) if squeezed else ()), _temperature(known, service, by)]
+    if not material or not service.fluid:
+        absent = [name for name, given in (("material", material), ("fluid", service.fluid)) if not given]
         return [*findings, lacking("material_fluid", "material against the fluid", *absent)]
-    return findings + [_fluid(case, fluid, reference) for fluid in service.fluid]
+    return findings + [_fluid(material, fluid, service, reference, by) for fluid in service.fluid]
 
 
-def _elastomer(case: Case) -> list[Finding]:
+def _elastomer(material: Material | None) -> list[Finding]:
     """A ring of hard plastic cannot be squeezed like rubber, whatever its size."""
-    material = case.material
     if material is None or material.kind == "elastomer":
         return []
     return [
@@ -46,9 +50,9 @@ def _elastomer(case: Case) -> list[Finding]:
     ]
 
 
-def _temperature(case: Case) -> Finding:
+def _temperature(material: Material | None, asked: Service, by: DecisionRule) -> Finding:
     words = "service temperature against the material"
-    material, service = case.material, case.question.service.temperature
+    service = asked.temperature
     if material is None or service is None:
         absent = [
             name for name, known in (("material", material), ("temperature range", service)) if known is None
@@ -64,7 +68,7 @@ def _temperature(case: Case) -> Finding:
         *material.wide_deg_c,
     )
     finding = single(
-        case,
+        by,
         "material_temperature",
         words,
         Span(service.low_deg_c, (service.low_deg_c + service.high_deg_c) / 2, service.high_deg_c),
@@ -80,8 +84,8 @@ def _temperature(case: Case) -> Finding:
     return finding
 
 
-def _fluid(case: Case, fluid: str, reference: Reference) -> Finding:
-    material, told = case.question.ring.material, fluid.replace("_", " ")
+def _fluid(material: str, fluid: str, service: Service, reference: Reference, by: DecisionRule) -> Finding:
+    told = fluid.replace("_", " ")
     rating = reference.ratings.get((material, fluid))
     if rating is None:
         return lacking("material_fluid", f"{material} in {told}", "published rating")
@@ -98,7 +102,7 @@ def _fluid(case: Case, fluid: str, reference: Reference) -> Finding:
         note=rating.note,
     )
     finding = single(
-        case,
+        by,
         "material_fluid",
         f"{material} in {told}",
         Span.point(float(rating.rating)),
@@ -109,7 +113,7 @@ def _fluid(case: Case, fluid: str, reference: Reference) -> Finding:
         else "stands short contact only",
         action="An elastomer that stands this fluid, by the compound's data sheet.",
     )
-    condition = _condition(case, rating)
+    condition = _condition(service, rating)
     if finding.status is Status.FITS and condition:
         return finding._replace(
             status=Status.NOT_PROVEN,
@@ -120,9 +124,8 @@ def _fluid(case: Case, fluid: str, reference: Reference) -> Finding:
     return finding
 
 
-def _condition(case: Case, rating: FluidRating) -> str:
+def _condition(service: Service, rating: FluidRating) -> str:
     """Why a rating does not hold for this service; "" where it does."""
-    service = case.question.service
     if rating.use == "static_only" and service.motion != "static":
         return "rated for static use only"
     if rating.use == "not_for_gas" and service.medium != "liquid":

@@ -11,8 +11,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitcheck.numbers import Span, normal_share_below
-from fitcheck.rings.conditions import Conditions
-from fitcheck.rings.glands import quantities
+from fitcheck.setting import Ask, Known, Sizes
 from schema.dimension import Dimension
 from schema.finding import Influence, Limits
 
@@ -22,17 +21,19 @@ Influences = dict[str, Influence]
 SIGMAS_IN_HALF_A_TOLERANCE = 3.0
 
 
-def influences(sizes: Mapping[str, Dimension], conditions: Conditions) -> dict[str, Influences]:
+def influences(sizes: Sizes, ask: Ask) -> dict[str, Influences]:
     """Effect of every size on every quantity: {rule: {dimension: Influence}}."""
-    middles = {name: Span.point(size.middle_mm) for name, size in sizes.items()}
+    middles = {name: Span.point(size.middle) for name, size in sizes.items()}
     found: dict[str, Influences] = {}
     for name, size in sizes.items():
-        half = size.half_width_mm(1.0)
+        half = size.half_width(1.0)
         if half <= 0:
             continue
-        up = quantities({**middles, name: Span.point(size.middle_mm + half)}, conditions)
-        down = quantities({**middles, name: Span.point(max(0.0, size.middle_mm - half))}, conditions)
+        up = ask({**middles, name: Span.point(size.middle + half)})
+        down = ask({**middles, name: Span.point(max(_least(size), size.middle - half))})
         for rule, span in up.items():
+            if rule not in down:
+                continue
             effect = (float(span.middle) - float(down[rule].middle)) / 2.0
             if effect:
                 found.setdefault(rule, {})[name] = Influence(name, effect, size.measured)
@@ -40,11 +41,7 @@ def influences(sizes: Mapping[str, Dimension], conditions: Conditions) -> dict[s
 
 
 def end_uncertainties(
-    sizes: Mapping[str, Dimension],
-    spans: Mapping[str, Span],
-    conditions: Conditions,
-    found: Mapping[str, Span],
-    factor: float,
+    sizes: Sizes, spans: Mapping[str, Span], ask: Ask, found: Mapping[str, Span], factor: float
 ) -> dict[str, tuple[float, float]]:
     """Standard uncertainty that measured sizes give each quantity at its smallest and at its largest.
 
@@ -58,16 +55,23 @@ def end_uncertainties(
             continue
         step = factor * float(size.standard_uncertainty)
         moved = [
-            quantities({**spans, name: Span.point(max(0.0, size.middle_mm + way))}, conditions)
-            for way in (-step, step)
+            ask({**spans, name: Span.point(max(_least(size), size.middle + way))}) for way in (-step, step)
         ]
         for rule, span in found.items():
-            ends = [one[rule] for one in moved]
+            ends = [one.get(rule, _NOWHERE) for one in moved]
             low = _furthest([float(span.low - one.low) for one in ends]) / factor
             high = _furthest([float(one.high - span.high) for one in ends]) / factor
             before = outward.get(rule, (0.0, 0.0))
             outward[rule] = (math.hypot(before[0], low), math.hypot(before[1], high))
     return outward
+
+
+_NOWHERE = Span(math.nan, math.nan, math.nan)  # a quantity that the moved size does not allow
+
+
+def _least(size: Known) -> float:
+    """No length is below zero; another quantity may be."""
+    return 0.0 if isinstance(size, Dimension) else -math.inf
 
 
 def _furthest(steps: list[float]) -> float:

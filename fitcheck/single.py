@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from fitcheck.decision import WEAK_GRADES, Decision, decide
+from fitcheck.decision import WEAK_GRADES, Decision, DecisionRule, decide
 from fitcheck.numbers import Span
-from fitcheck.rings.case import Case
 from fitcheck.words import joined
 from schema.finding import Finding, Limits, Status
 
 
 def single(
-    case: Case,
+    by: DecisionRule,
     rule: str,
     quantity: str,
     span: Span,
@@ -21,7 +20,7 @@ def single(
     action: str,
     standard_uncertainty: float = 0.0,
 ) -> Finding:
-    """Judge a value by the decision rule of the case; ``good`` and ``bad`` say what it means."""
+    """Judge a value by a decision rule; ``good`` and ``bad`` say what it means."""
     if limits is None:
         return Finding(
             rule=rule,
@@ -34,7 +33,7 @@ def single(
             action="Ask the maker of the unit.",
         )
     u = standard_uncertainty
-    decision = decide(span, standard_uncertainty=u, limits=limits, rule=case.rule)
+    decision = decide(span, standard_uncertainty=u, limits=limits, rule=by)
     status, reason = decision.status, ""
     if status is Status.FITS and limits.grade in WEAK_GRADES:
         status, reason = Status.NOT_PROVEN, f"rests on a figure {limits.grade.replace('_', ' ')}"

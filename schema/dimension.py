@@ -69,11 +69,11 @@ class Dimension(NamedTuple):
         return self.standard_uncertainty > 0 if self.measured else self.lower != self.upper
 
     @property
-    def middle_mm(self) -> float:
+    def middle(self) -> float:
         """Middle of the limits [mm]."""
         return float((self.lower + self.upper) / 2)
 
-    def half_width_mm(self, guard_factor: float) -> float:
+    def half_width(self, guard_factor: float) -> float:
         """Half the interval in which the real size is taken to lie [mm].
 
         For a drawn dimension half the tolerance; for a measured one ``guard_factor`` times u.

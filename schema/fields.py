@@ -42,7 +42,7 @@ def meaning_of(field: Field) -> Meaning:
     return meaning
 
 
-def _field(meaning: Meaning, default: Any) -> Any:
+def field_of(meaning: Meaning, default: Any) -> Any:
     return Field(default, meaning)
 
 
@@ -83,7 +83,7 @@ def length(
         return found
 
     meaning = Meaning(doc, example, "length", read, measured_on=measured_on)
-    return _field(meaning, REQUIRED if required else None)
+    return field_of(meaning, REQUIRED if required else None)
 
 
 def choice(doc: str, allowed: tuple[str, ...], *, default: str | None = REQUIRED) -> Any:
@@ -95,7 +95,7 @@ def choice(doc: str, allowed: tuple[str, ...], *, default: str | None = REQUIRED
             return word
         raise not_among(allowed, field=path, given=value, problem="this is not one of the words it may be")
 
-    return _field(Meaning(doc, allowed[0], "choice", read, allowed), default)
+    return field_of(Meaning(doc, allowed[0], "choice", read, allowed), default)
 
 
 def number(
@@ -118,7 +118,7 @@ def number(
             )
         return int(found) if whole else found
 
-    return _field(Meaning(doc, example, "whole number" if whole else "number", read), default)
+    return field_of(Meaning(doc, example, "whole number" if whole else "number", read), default)
 
 
 def words(doc: str, example: str, *, default: str = "") -> Any:
@@ -129,7 +129,7 @@ def words(doc: str, example: str, *, default: str = "") -> Any:
             raise InputError(field=path, given=value, problem="a text is expected", example=example)
         return str(value).strip()
 
-    return _field(Meaning(doc, example, "text", read), default)
+    return field_of(Meaning(doc, example, "text", read), default)
 
 
 def listed(doc: str, example: str, read_one: Callable[[str, str], str]) -> Any:
@@ -139,7 +139,7 @@ def listed(doc: str, example: str, read_one: Callable[[str, str], str]) -> Any:
         parts = value if isinstance(value, (list, tuple)) else str(value).replace(",", ";").split(";")
         return tuple(read_one(str(part).strip(), path) for part in parts if str(part).strip())
 
-    return _field(Meaning(doc, example, "names", read), ())
+    return field_of(Meaning(doc, example, "names", read), ())
 
 
 class Pressure(NamedTuple):
@@ -195,7 +195,7 @@ def pressure(doc: str, example: str) -> Any:
             )
         return Pressure(gauge, str(value))
 
-    return _field(Meaning(doc, example, "pressure", read), None)
+    return field_of(Meaning(doc, example, "pressure", read), None)
 
 
 def temperature_range(doc: str, example: str) -> Any:
@@ -231,7 +231,7 @@ def temperature_range(doc: str, example: str) -> Any:
             )
         return TemperatureRange(*ends, str(value))
 
-    return _field(Meaning(doc, example, "temperature range", read), None)
+    return field_of(Meaning(doc, example, "temperature range", read), None)
 
 
 def roughness(doc: str, example: str) -> Any:
@@ -252,7 +252,7 @@ def roughness(doc: str, example: str) -> Any:
             )
         return found
 
-    return _field(Meaning(doc, example, "roughness", read), None)
+    return field_of(Meaning(doc, example, "roughness", read), None)
 
 
 def _number_and_unit(text: str) -> tuple[Decimal | None, str]:

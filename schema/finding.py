@@ -113,8 +113,29 @@ class Finding(NamedTuple):
         )
 
 
+class Told(NamedTuple):
+    """A value that was worked out and is not judged: a press force, a preload, a pressure at a point.
+
+    ``low``..``high`` is the worst case, widened by the guard band of the decision rule where sizes were
+    measured; ``rule`` names the equation behind it.
+    """
+
+    rule: str
+    quantity: str
+    unit: str
+    low: float
+    middle: float
+    high: float
+    source: str = ""
+    grade: str = ""
+    note: str = ""
+
+
 class Verdict(NamedTuple):
-    """The worst finding, with all findings, the decision rule, what was not asked and what was taken."""
+    """The worst finding, with all findings, the decision rule, what was not asked and what was taken.
+
+    ``told`` are values worked out beside the findings, none of which decides anything.
+    """
 
     status: Status
     question: str
@@ -125,6 +146,7 @@ class Verdict(NamedTuple):
     taken: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     driver: str = ""
+    told: tuple[Told, ...] = ()
 
     def of(self, rule: str) -> Finding | None:
         """The finding of one rule, or None where it was not asked."""

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitcheck.decision import DecisionRule, decision_rule
 from fitcheck.numbers import Span
 from fitcheck.rings.circumstances import Circumstances, limits_for
 from fitcheck.rings.conditions import METAL_EXPANSION_PER_K, Conditions, check_layers
+from fitcheck.rings.glands import quantities
 from fitcheck.rings.limits import back_up_width_mm, check_choices, detail_row
 from fitcheck.rings.squeeze import REFERENCE_TEMPERATURE_DEG_C
+from fitcheck.setting import Setting, drawn_span
 from schema.dimension import Dimension
+from schema.fields import meaning_of
 from schema.finding import Limits
 from schema.guidance import Guidance
 from schema.materials import Material
@@ -34,6 +38,27 @@ class Case(NamedTuple):
     def gland(self) -> str:
         """rod, piston or face."""
         return self.circumstances.gland
+
+    def ask(self, spans: Mapping[str, Span]) -> dict[str, Span]:
+        """Every quantity that ring and gland make of a set of sizes."""
+        return quantities(spans, self.conditions)
+
+    @property
+    def setting(self) -> Setting:
+        """The sizes and the rule that decides, as every family has them."""
+        return Setting(self.sizes, self.rule, self.ask, surfaces_of(self.question), OF_RING)
+
+
+# Another ring is found more easily than another gland.
+OF_RING = frozenset(("inside_diameter", "cross_section"))
+
+
+def surfaces_of(question: Question) -> dict[str, str]:
+    """What each size of ring and gland is measured on."""
+    found = {"back_up_width": "outside"}
+    for model in (question.ring, question.gland):
+        found |= {name: meaning_of(field).measured_on for name, field in model.declared.items()}
+    return found
 
 
 def case_of(question: Question, reference: Reference) -> Case:
@@ -87,11 +112,6 @@ def case_of(question: Question, reference: Reference) -> Case:
         spans={name: drawn_span(size) for name, size in sizes.items()},
         circumstances=_circumstances(question, gland, sizes),
     )
-
-
-def drawn_span(size: Dimension) -> Span:
-    """Worst case of a drawn size; a measured one as read (its uncertainty is the decision rule's)."""
-    return Span(float(size.lower), size.middle_mm, float(size.upper))
 
 
 def _rise(temperature_deg_c: float) -> float:

@@ -110,7 +110,7 @@ def _groove_width(case: Case) -> Finding | None:
     count = case.circumstances.back_up_rings
     two = detail.width_two_back_ups_mm or detail.width_no_back_up_mm
     printed = (detail.width_no_back_up_mm, detail.width_one_back_up_mm or two, two)[count]
-    if width.middle_mm <= WIDEST_IN_PRINTED * printed:
+    if width.middle <= WIDEST_IN_PRINTED * printed:
         return None
     return _lacking(
         "groove_width",
@@ -118,7 +118,7 @@ def _groove_width(case: Case) -> Finding | None:
         meaning=f"grooves for this section are printed {printed:.2f} mm wide; a ring in a far wider one can "
         "roll or travel",
         action="Look whether the width is right, in its number and in its unit.",
-        reason=f"{width.middle_mm:.2f} mm is more than {WIDEST_IN_PRINTED:g} times the printed width",
+        reason=f"{width.middle:.2f} mm is more than {WIDEST_IN_PRINTED:g} times the printed width",
         source=f"{detail.source}: {detail.locator}; the factor is own judgement",
         grade="own_judgement",
     )

@@ -4,17 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from typing import NamedTuple
 
-from fitcheck.decision import WEAK_GRADES, Decision, decide
-from fitcheck.influence import Influences, end_uncertainties, influences, shares
+from fitcheck.held import Moves, held, moves_of, nearer_low
 from fitcheck.numbers import Span
 from fitcheck.rings.case import Case, limits_of
 from fitcheck.rings.circumstances import BACK_UPS_NEEDED, limits_for
 from fitcheck.rings.glands import quantities
 from fitcheck.rings.service_squeeze import Steps
-from fitcheck.single import decided
-from fitcheck.words import WORDS, dimension_words, joined
+from fitcheck.rings.words import WORDS
+from fitcheck.words import dimension_words, joined
 from schema.finding import Finding, Layer, Limits, Status
 from schema.service import MEDIA, MOTIONS
 
@@ -91,34 +89,13 @@ def asked(case: Case, found: Mapping[str, Span]) -> list[str]:
     return [name for name in names if rolls or name != "section_in_groove"]
 
 
-class Moves(NamedTuple):
-    """What moves a quantity: the effect of each size, and u at its smallest and at its largest."""
-
-    by: Influences
-    at_ends: tuple[float, float]
-
-    @property
-    def u(self) -> float:
-        """Standard uncertainty that what was measured gives the quantity in its middle."""
-        return math.sqrt(math.fsum(one.half_effect**2 for one in self.by.values() if one.measured))
-
-    @property
-    def largest_u(self) -> float:
-        """The largest of the three; a size may count at an end and not in the middle."""
-        return max(self.u, *self.at_ends)
-
-
 def judged_sizes(case: Case, steps: Steps | None = None) -> list[Finding]:
     """The findings on everything that ring and gland make of their sizes."""
     layers: Steps = {} if steps is None else steps
     found = quantities(case.spans, case.conditions, layers)
-    effects = influences(case.sizes, case.conditions)
-    factor = max(case.rule.guard_factor, 1.0)
-    at_ends = end_uncertainties(case.sizes, case.spans, case.conditions, found, factor)
+    moves = moves_of(case.setting, found)
     return [
-        judged(case, name, found[name], Moves(effects.get(name, {}), at_ends.get(name, (0.0, 0.0))), layers)
-        if name in found
-        else missing(case, name)
+        judged(case, name, found[name], moves[name], layers) if name in found else missing(case, name)
         for name in asked(case, found)
     ]
 
@@ -133,51 +110,13 @@ def judged(case: Case, name: str, span: Span, moves: Moves, steps: Steps) -> Fin
 
 def _held(case: Case, name: str, span: Span, moves: Moves, steps: Steps, limits: Limits) -> Finding:
     """The finding for one quantity against its limits."""
-    words = WORDS[name]
-    decision = decide(
-        span, standard_uncertainty=moves.u, limits=limits, rule=case.rule, at_ends=moves.at_ends
-    )
-    status, reason = _status(case, decision, span, limits, moves.u)
-    low_side = _low_side(decision, span, limits)
-    # What was measured counts by its guard band, as the decision counts it.
-    weight = max(case.rule.guard_factor, 1.0)
-    listed = tuple(
-        sorted(moves.by.values(), key=lambda one: -abs(one.half_effect) * (weight if one.measured else 1.0))
-    )
-    statistics = shares(span, moves.by, limits)
-    return decided(name, words.quantity, span, limits, decision, moves.largest_u, status, reason)._replace(
-        statistical_low=statistics.low,
-        statistical_high=statistics.high,
-        share_outside=statistics.outside,
-        meaning=FLOATING if limits.guidance == "floating" else words.meaning(status, low_side),
-        action="" if status is Status.FITS else _action(case, name, low_side),
+    found = held(case.setting, name, WORDS[name], span, moves, limits)
+    low_side = nearer_low(found, span, limits)
+    return found._replace(
+        meaning=FLOATING if limits.guidance == "floating" else found.meaning,
+        action="" if found.status is Status.FITS else _action(case, name, low_side),
         layers=tuple(Layer(layer, on, at.low, at.high) for layer, on, at in steps.get(name, ())),
-        influences=listed,
-        inputs={one.dimension: case.sizes[one.dimension].text for one in listed},
     )
-
-
-def _status(case: Case, decision: Decision, span: Span, limits: Limits, u: float) -> tuple[Status, str]:
-    """The status of a decision, and why it is not proven where the numbers do not tell."""
-    if any(map(math.isnan, (*span, decision.low, decision.high))):
-        return Status.NOT_PROVEN, "beyond the range its rule is valid for"
-    if decision.status is Status.FITS and limits.grade in WEAK_GRADES:
-        return Status.NOT_PROVEN, f"its limit is {limits.grade.replace('_', ' ')}"
-    if decision.status is Status.NOT_PROVEN and u > 0 and decision.too_coarse(case.rule):
-        tools = sorted({size.instrument for size in case.sizes.values() if size.instrument})
-        named = f" ({', '.join(tools).replace('_', ' ')})" if tools else ""
-        return decision.status, f"the instrument{named} is too coarse here: no reading could prove it"
-    return decision.status, ""
-
-
-def _low_side(found: Decision | Finding, span: Span, limits: Limits) -> bool:
-    """Whether it is the lower limit that the quantity comes nearer to or breaks."""
-    if limits.low is None or limits.high is None:
-        return limits.high is None
-    low, high = found.low, found.high
-    if limits.basis == "nominal" or low is None or high is None:
-        low = high = float(span.middle)
-    return (low - limits.low) < (limits.high - high)
 
 
 def _side_decides(case: Case, name: str) -> bool:
@@ -199,7 +138,7 @@ def _whatever_it_is(case: Case, name: str, span: Span, moves: Moves, steps: Step
     if kindest is None or kindest.limits is None:
         return waiting
     return waiting._replace(
-        meaning=WORDS[name].meaning(Status.NOT_PROVEN, _low_side(kindest, span, kindest.limits))
+        meaning=WORDS[name].meaning(Status.NOT_PROVEN, nearer_low(kindest, span, kindest.limits))
     )
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 
 from fitcheck.numbers import Span
-from fitcheck.rings.case import Case, drawn_span
+from fitcheck.rings.case import Case
 from fitcheck.rings.limits import detail_row, rule_limits
+from fitcheck.setting import drawn_span
 from fitcheck.single import single
 from schema.dimension import Dimension
 from schema.finding import Finding, Limits
@@ -52,7 +53,7 @@ def _finishes(case: Case) -> list[Finding]:
             )
         findings.append(
             single(
-                case,
+                case.rule,
                 rule,
                 words,
                 Span.point(value),
@@ -150,7 +151,7 @@ def _of_size(
     action: str,
 ) -> Finding:
     return single(
-        case,
+        case.rule,
         rule,
         quantity,
         drawn_span(size),

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import pytest
 
 from fitcheck.influence import influences, shares
 from fitcheck.numbers import Span
 from fitcheck.rings.conditions import Conditions
+from fitcheck.rings.glands import quantities
 from schema.dimension import parse_dimension
 from schema.finding import Influence, Limits, Status, Verdict
 
@@ -27,9 +28,13 @@ SIZES = {
 }
 
 
+def ask(spans: Mapping[str, Span]) -> dict[str, Span]:
+    return quantities(spans, Conditions(gland="piston"))
+
+
 def test_the_effect_of_a_size_by_hand() -> None:
     """±0.25 mm on 24.99 mm moves the stretch by half of X(24.74) - X(25.24)."""
-    found = influences(SIZES, Conditions(gland="piston"))["stretch"]["inside_diameter"]
+    found = influences(SIZES, ask)["stretch"]["inside_diameter"]
     by_hand = (100 * (25.4 / 25.24 - 1) - 100 * (25.4 / 24.74 - 1)) / 2
     assert found.half_effect == pytest.approx(by_hand)
     assert not found.measured
@@ -37,13 +42,13 @@ def test_the_effect_of_a_size_by_hand() -> None:
 
 def test_a_measured_size_counts_with_one_standard_uncertainty() -> None:
     """U = 0.02 on the bore moves the clearance by u = 0.01."""
-    found = influences(SIZES, Conditions(gland="piston"))["extrusion_gap"]["bore_diameter"]
+    found = influences(SIZES, ask)["extrusion_gap"]["bore_diameter"]
     assert found == Influence("bore_diameter", pytest.approx(0.01), True)
 
 
 def test_a_size_known_exactly_moves_nothing() -> None:
     """What has no interval has no effect; what does not enter a quantity neither."""
-    found = influences(SIZES, Conditions(gland="piston"))
+    found = influences(SIZES, ask)
     assert all("groove_diameter" not in moves for moves in found.values())
     assert set(found["extrusion_gap"]) == {"bore_diameter", "land_diameter"}
 

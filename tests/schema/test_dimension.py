@@ -195,12 +195,12 @@ def test_what_is_known_of_a_size(text: str, toleranced: bool, measured: bool) ->
 
 def test_half_width_of_a_drawn_size_is_half_its_tolerance() -> None:
     """A drawn size lies within half its tolerance, whatever the decision rule."""
-    assert parse_dimension("12.70 +0.05/-0.02 mm").half_width_mm(2.0) == pytest.approx(0.035)
+    assert parse_dimension("12.70 +0.05/-0.02 mm").half_width(2.0) == pytest.approx(0.035)
 
 
 def test_half_width_of_a_measured_size_follows_the_guard_factor() -> None:
     """A measured size lies within the guard factor times u."""
-    assert parse_dimension("12.70 ±U0.02 mm").half_width_mm(1.645) == pytest.approx(0.01645)
+    assert parse_dimension("12.70 ±U0.02 mm").half_width(1.645) == pytest.approx(0.01645)
 
 
 # -- refusals --------------------------------------------------------------------------------------
@@ -343,7 +343,7 @@ def test_exactly_takes_a_float_by_its_shortest_text() -> None:
 def test_between_keeps_the_nominal_of_the_standard() -> None:
     """A nominal off the middle is kept; without one the middle stands for it."""
     off = between(D("3.43"), D("3.61"), nominal=D("3.53"), text="", source="")
-    assert (off.nominal, off.middle_mm) == (D("3.53"), pytest.approx(3.52))
+    assert (off.nominal, off.middle) == (D("3.53"), pytest.approx(3.52))
     assert between(D(2), D(4), text="", source="").nominal == 3
 
 
