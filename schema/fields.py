@@ -132,7 +132,11 @@ def words(doc: str, example: str, *, default: str = "") -> Any:
     return field_of(Meaning(doc, example, "text", read), default)
 
 
-def listed(doc: str, example: str, read_one: Callable[[str, str], str]) -> Any:
+def _as_written(value: str, path: str) -> str:
+    return value
+
+
+def listed(doc: str, example: str, read_one: Callable[[str, str], str] = _as_written) -> Any:
     """A field that holds several names, given as a list or as a text with ; or , between them."""
 
     def read(value: Any, path: str) -> tuple[str, ...]:

@@ -13,10 +13,6 @@ from schema.service import Service
 AnyPart = TypeVar("AnyPart", bound=Model)
 
 
-def _name(value: str, path: str) -> str:
-    return value
-
-
 class Part(Model):
     """The head of every part that is no ring."""
 
@@ -45,7 +41,7 @@ class Place(Model):
     description: str = words("what it is, in words", "")
     runs_on: str = words("shaft or bore that it shares with other places of the unit", "damper shaft")
     loaded_by: str = words("gas chamber of the unit whose pressure it must bear", "reservoir")
-    tools: tuple[str, ...] = listed("tools this place needs", "hex key 5 mm; ring pliers", _name)
+    tools: tuple[str, ...] = listed("tools this place needs", "hex key 5 mm; ring pliers")
 
     kind: ClassVar[str]
     words_for: ClassVar[str]
