@@ -42,6 +42,8 @@ UNIT_KINDS = ("coil_shock", "air_shock", "fork_leg", "fork_damper", "damper")
 RENEW = ("always", "inspect")
 SECTIONS = ("shafts", "places", "parts")
 MOST_OF_ONE_PART = 1000
+# A seal or guide that tells no fluid of its own is taken to meet the oil of the unit.
+WETTED = (*PLACE_MODELS, "wiper_seat", "guide_ring_groove")
 
 
 def _fluid(value: str, path: str) -> str:
@@ -225,6 +227,8 @@ def _entry(
     service_texts = {field: values.pop(field) for field in tuple(values) if field in Service.declared}
     if temperature and not service_texts.get("temperature"):
         service_texts["temperature"] = temperature
+    if head is not None and not service_texts.get("fluid") and _kind(given.get("kind")) in WETTED:
+        service_texts["fluid"] = "; ".join(head.fluid)
     service = collect(lambda: read_model(Service, service_texts, path=path), errors)
     place = collect(lambda: _place(_kind(given.get("kind")), values, head, name, path), errors)
     for whose, text in measured.items():

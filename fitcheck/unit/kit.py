@@ -1,0 +1,53 @@
+"""The kit: what is renewed always, what may stay, and what decides it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from schema.finding import Status
+from schema.fit import Fitted
+from schema.unit_verdict import KitLine, PlaceVerdict
+
+RENEW, STAY, LOOK, REPLACE = "renew", "may stay", "look and measure", "replace"
+
+
+def kit(places: Sequence[PlaceVerdict]) -> tuple[KitLine, ...]:
+    """Every part of the unit once for each thing that can be said of it, with quantities added up."""
+    lines: dict[tuple[str, str, str], KitLine] = {}
+    for place in places:
+        for fitted in place.parts:
+            keep, why = _keep(fitted, place)
+            number = str(getattr(fitted.part, "part_number", ""))
+            key = (number, keep, why)
+            before = lines.get(key)
+            name = _name(fitted)
+            lines[key] = KitLine(
+                number,
+                name,
+                fitted.quantity + (before.quantity if before else 0),
+                (*(before.places if before else ()), place.name),
+                keep,
+                why,
+            )
+    order = (RENEW, REPLACE, LOOK, STAY)
+    return tuple(sorted(lines.values(), key=lambda line: (order.index(line.keep), line.part_number)))
+
+
+def _name(fitted: Fitted) -> str:
+    part = fitted.part
+    return str(getattr(part, "description", "") or getattr(part, "words_for", ""))
+
+
+def _keep(fitted: Fitted, place: PlaceVerdict) -> tuple[str, str]:
+    """What may be said of a part: a drawing shows no wear, so only what was measured lets it stay."""
+    if fitted.renew == "always":
+        return RENEW, ""
+    verdict = place.verdict
+    if verdict.status is Status.DOES_NOT_FIT:
+        return REPLACE, f"{place.name} does not fit: {verdict.findings[0].quantity}"
+    measured = any(one.measured for finding in verdict.findings for one in finding.influences)
+    if verdict.status is Status.FITS and measured:
+        return STAY, "proven by what was measured"
+    if verdict.status is Status.FITS:
+        return LOOK, "fits as drawn; a drawing shows no wear"
+    return LOOK, "not proven"

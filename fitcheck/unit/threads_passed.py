@@ -1,0 +1,59 @@
+"""Seals that pass over a thread on their way: what is sharper or larger than the seal cuts it."""
+
+from __future__ import annotations
+
+from schema.dimension import Dimension
+from schema.finding import Finding, Status
+from schema.places import least
+from schema.unit import Entry, Unit
+
+SEALED_ON_A_SHAFT = ("rod_gland", "wiper_seat", "guide_ring_groove")
+_SOURCE = (
+    "crest of the thread against the inside of the seal: geometry; a sleeve over threads is common practice"
+)
+
+
+def threads_passed(unit: Unit) -> list[Finding]:
+    """A finding for every seal on a shaft whose end has a thread; [] where no shaft tells one."""
+    findings = []
+    for label, shaft in unit.shafts.items():
+        thread = getattr(shaft, "thread", None)
+        crest = getattr(thread, "largest_major_mm", None)
+        if crest is None:
+            continue
+        for entry in unit.entries:
+            if entry.place.runs_on == label and entry.place.kind in SEALED_ON_A_SHAFT:
+                findings += _over(entry, label, str(thread), crest)
+    return findings
+
+
+def _over(entry: Entry, label: str, thread: str, crest_mm: float) -> list[Finding]:
+    found = []
+    for fitted in entry.parts:
+        inside = getattr(fitted.part, "inside_diameter", None)
+        if not isinstance(inside, Dimension) or getattr(fitted.part, "kind", "") == "back_up_ring":
+            continue
+        name = str(getattr(fitted.part, "part_number", "")) or entry.name
+        free = float(least(inside))
+        clear = crest_mm <= free
+        found.append(
+            Finding(
+                rule="passes_thread",
+                quantity=f"{name} over the thread of the {label}",
+                status=Status.FITS if clear else Status.NOT_PROVEN,
+                unit="mm",
+                low=free - crest_mm,
+                middle=inside.middle - crest_mm,
+                high=float(inside.upper) - crest_mm,
+                meaning="passes clear of the crests"
+                if clear
+                else "meets the crests of the thread: it can be cut",
+                action=""
+                if clear
+                else "Put a smooth, greased sleeve over the thread, and look at the seal after.",
+                reason="" if clear else f"{thread} is up to {crest_mm:.2f} mm, the seal {free:.2f} mm inside",
+                source=_SOURCE,
+                grade="derived",
+            )
+        )
+    return found
