@@ -1,0 +1,1 @@
+"""Plain and wrapped bushings in their seats."""
