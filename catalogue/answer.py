@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from schema.finding import Finding, Verdict
+from schema.finding import Finding, Told, Verdict
 
 ANSWER_VERSION = 1
 
@@ -24,6 +24,7 @@ def answer(verdict: Verdict) -> dict[str, Any]:
         "still_needed": list(dict.fromkeys(name for one in verdict.findings for name in one.lacks)),
         "driver": verdict.driver,
         "findings": [finding_json(finding) for finding in verdict.findings],
+        "told": [_told_json(one) for one in verdict.told],
         "not_asked": list(verdict.not_asked),
         "taken": list(verdict.taken),
         "cautions": list(verdict.cautions),
@@ -69,6 +70,21 @@ def finding_json(finding: Finding) -> dict[str, Any]:
             for one in finding.influences
         ],
         "inputs": dict(finding.inputs),
+    }
+
+
+def _told_json(one: Told) -> dict[str, Any]:
+    """A value that was worked out and is not judged."""
+    return {
+        "rule": one.rule,
+        "quantity": one.quantity,
+        "unit": one.unit,
+        "low": _number(one.low),
+        "middle": _number(one.middle),
+        "high": _number(one.high),
+        "source": one.source,
+        "grade": one.grade,
+        "note": one.note,
     }
 
 
@@ -123,6 +139,14 @@ def answer_schema() -> dict[str, Any]:
         "required": list(meanings),
         "additionalProperties": False,
     }
+    told = {
+        "type": "object",
+        "properties": {
+            **dict.fromkeys(("rule", "quantity", "unit", "source", "grade", "note"), _TEXT),
+            **dict.fromkeys(("low", "middle", "high"), _NUMBER),
+        },
+        "additionalProperties": False,
+    }
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "borebook answer",
@@ -136,6 +160,7 @@ def answer_schema() -> dict[str, Any]:
             "still_needed": {"type": "array", "items": _TEXT, "description": "what was not told, in words"},
             "driver": {**_TEXT, "description": "the size that moves the tightest finding most"},
             "findings": {"type": "array", "items": finding, "description": "worst first"},
+            "told": {"type": "array", "items": told, "description": "worked out beside, not judged"},
             "not_asked": {"type": "array", "items": _TEXT, "description": "what was not judged, and why"},
             "taken": {"type": "array", "items": _TEXT, "description": "what was assumed without being told"},
             "cautions": {"type": "array", "items": _TEXT, "description": "what can hurt"},

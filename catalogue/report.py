@@ -13,7 +13,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from catalogue.strip import margin_strip
-from schema.finding import Finding, Status, Verdict
+from schema.finding import Finding, Status, Told, Verdict
 
 if TYPE_CHECKING:
     from catalogue.cli.fields import Field
@@ -64,13 +64,13 @@ def report(
 
     ``untold`` are options to be asked for too, where anything is asked for.
     """
-    wrap = _wrapper(style.width)
+    wrap = wrapper(style.width)
     explained = steps or {}
     if style.inches:
         verdict = verdict._replace(
-            next_step=_in_inches(verdict.next_step),
-            taken=tuple(map(_in_inches, verdict.taken)),
-            findings=tuple(one._replace(action=_in_inches(one.action)) for one in verdict.findings),
+            next_step=in_inches(verdict.next_step),
+            taken=tuple(map(in_inches, verdict.taken)),
+            findings=tuple(one._replace(action=in_inches(one.action)) for one in verdict.findings),
         )
     shown, folded = _folded(verdict.findings, style.unfolded or steps is not None)
     waiting = [one for one in shown if _needed(one) and not explained.get(one.rule)]
@@ -86,7 +86,7 @@ def report(
         lines += _still_needed(waiting, untold, style, wrap)
     for finding in shown:
         if finding not in waiting:
-            lines += _finding(finding, style, wrap, explained.get(finding.rule, ()), steps is not None)
+            lines += finding_lines(finding, style, wrap, explained.get(finding.rule, ()), steps is not None)
             lines.append("")
     if waiting and not first_waits:
         lines += _still_needed(waiting, untold, style, wrap)
@@ -97,6 +97,8 @@ def report(
             *wrap(f"{SIGNS[Status.FITS]} {told} (--all shows them): {names}", "    "),
             "",
         ]
+    if verdict.told:
+        lines += ["  Worked out, not judged:", *told_lines(verdict.told, style, wrap, "    ")]
     if verdict.driver:
         lines += wrap(f"What counts most: {verdict.driver}.", "  ")
     lines += wrap(f"Decided by {verdict.decision_rule}.", "  ")
@@ -109,6 +111,25 @@ def report(
     for caution in verdict.cautions:
         lines += wrap(f"Caution: {caution}", "  ")
     return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def told_lines(
+    told: Sequence[Told], style: Style, wrap: Callable[[str, str], list[str]], indent: str
+) -> list[str]:
+    """Values worked out beside the findings, each with its source and how well that is confirmed."""
+    lines = []
+    for one in told:
+        scale = MM_PER_INCH if style.inches and one.unit == "mm" else 1.0
+        unit = "in" if style.inches and one.unit == "mm" else one.unit
+        low, high = (f"{value / scale:.4g}" for value in (one.low, one.high))
+        value = low if low == high else f"{low} to {high}"
+        text = f"{indent}{one.quantity}: {value} {unit}".rstrip()
+        if one.note:
+            text += f"; {one.note}"
+        if one.source:
+            text += f" [{one.source}: {GRADE_WORDS.get(one.grade, one.grade)}]"
+        lines += wrap(text, indent + "  ")
+    return lines
 
 
 def _needed(finding: Finding) -> list[str]:
@@ -174,13 +195,14 @@ def _folded(findings: Sequence[Finding], unfolded: bool) -> tuple[list[Finding],
     return shown, [finding for finding in findings if finding not in shown]
 
 
-def _finding(
+def finding_lines(
     finding: Finding,
     style: Style,
     wrap: Callable[[str, str], list[str]],
-    steps: Sequence[Step],
-    explain: bool,
+    steps: Sequence[Step] = (),
+    explain: bool = False,
 ) -> list[str]:
+    """One finding: numbers, strip, what it means, why, what to do, source, and its equations if asked for."""
     sign = SIGNS[finding.status]
     first, *others = wrap(f"{sign} {finding.quantity}: {finding.status.value}", "    ")
     lines = [first.replace(sign, style.paint(sign, finding.status), 1), *others]
@@ -300,7 +322,7 @@ def _shown(finding: Finding, style: Style) -> Callable[[float], str]:
 _LENGTHS = re.compile(r"(\d+\.\d+)(?: to (\d+\.\d+))? mm( or less)?")
 
 
-def _in_inches(text: str) -> str:
+def in_inches(text: str) -> str:
     """Lengths of an advice in inches, ranges rounded inwards, so that what it says still holds."""
 
     def inches(match: re.Match[str]) -> str:
@@ -332,7 +354,9 @@ def _explained(finding: Finding, steps: Sequence[Step], wrap: Callable[[str, str
     return lines
 
 
-def _wrapper(width: int) -> Callable[[str, str], list[str]]:
+def wrapper(width: int) -> Callable[[str, str], list[str]]:
+    """Wraps a text to a width; the second argument is how far its further lines hang in."""
+
     def wrap(text: str, indent: str) -> list[str]:
         first = text[: len(text) - len(text.lstrip())]
         return textwrap.wrap(
