@@ -91,6 +91,13 @@ class UnknownName(InputError):
         self.nearest = nearest
         super().__init__(field=field, given=given, problem=problem, allowed=allowed, example=example)
 
+    def for_field(self, field: str) -> UnknownName:
+        """The same error, told of a named field."""
+        found = super().for_field(field)
+        assert isinstance(found, UnknownName)
+        found.nearest = self.nearest
+        return found
+
     def __str__(self) -> str:
         text = super().__str__()
         return f"{text}. Near: {', '.join(self.nearest)}" if self.nearest else text

@@ -29,19 +29,18 @@ from schema.fields import (
 )
 from schema.fit import Fit, Fitted, Place
 from schema.guidance import Choices
-from schema.kinds import PARTS, PLACES, model_of
+from schema.kinds import PLACES, model_of
 from schema.materials import fluid_code
 from schema.model import Model
 from schema.nearest import not_among
 from schema.parts import BackUpRing, FourLobedRing, ORing
 from schema.places import PLACE_MODELS, Gland
-from schema.question import Question, gland_from, ring_from
+from schema.question import Question, gland_from
 from schema.service import Service
+from schema.unit_parts import Texts, UnitParts, fitted_parts, kind_of, laid_over
 
 UNIT_KINDS = ("coil_shock", "air_shock", "fork_leg", "fork_damper", "damper")
-RENEW = ("always", "inspect")
 SECTIONS = ("shafts", "places", "parts")
-MOST_OF_ONE_PART = 1000
 # A seal or guide that tells no fluid of its own is taken to meet the oil of the unit.
 WETTED = (*PLACE_MODELS, "wiper_seat", "guide_ring_groove")
 
@@ -94,9 +93,6 @@ class Unit(NamedTuple):
     parts: Mapping[str, Model]
 
 
-Texts = Mapping[str, Any]
-
-
 def unit_from(
     texts: Texts, *, measured: Mapping[str, Texts] | None = None, choices: Choices | None = None
 ) -> Unit:
@@ -111,17 +107,14 @@ def unit_from(
     if head is not None and not head.unit:
         errors.append(InputError(field="unit", given="", problem="is missing (name of the unit)"))
     part_texts = _section(texts, "parts", errors)
-    parts = _Parts(part_texts, errors)
+    parts = UnitParts(part_texts, errors)
     shafts = {
         label: parts.built(str(number), f"shafts.{label}")
         for label, number in _section(texts, "shafts", errors).items()
     }
     places = _section(texts, "places", errors)
     over = dict(measured or {})
-    for name in [name for name in over if name not in places]:
-        errors.append(
-            not_among(tuple(places), field=f"measured.{name}", given=name, problem="there is no such place")
-        )
+    _shared(over, places, errors)
     temperature = "" if head is None or head.temperature is None else head.temperature.text
     entries = [
         _entry(name, given, over.get(name) or {}, parts, head, temperature, choices or Choices(), errors)
@@ -138,62 +131,31 @@ def unit_from(
     return Unit(head, tuple(built), known, dict(parts.models))
 
 
-class _Parts:
-    """The parts of a unit by number, each built once."""
-
-    def __init__(self, texts: Texts, errors: list[InputError]) -> None:
-        self.texts = texts
-        self.folded = {number.lower(): number for number in texts}
-        self.errors = errors
-        self.models: dict[str, Model] = {}
-        self.refused: set[str] = set()
-
-    def built(self, number: str, path: str) -> Model | None:
-        """The part of a number; None, with the error told once, where it cannot be built."""
-        known = self.folded.get(number.strip().lower())
-        if known is None:
-            self.errors.append(
-                not_among(tuple(self.texts), field=path, given=number, problem="there is no such part")
-            )
-            return None
-        if known not in self.models and known not in self.refused:
-            found = collect(lambda: part_from(self.texts[known], number=known), self.errors)
-            if found is None:
-                self.refused.add(known)
-            else:
-                self.models[known] = found
-        return self.models.get(known)
-
-    def over(self, part: Model, texts: Texts, path: str) -> Model | None:
-        """A part with some of its fields measured."""
-        number: str = part.part_number  # type: ignore[attr-defined]
-        given = {**self.texts[number], **texts}
-        return collect(lambda: part_from(given, number=number, path=path), self.errors)
+# A diameter told under the name that several places share is laid over each of them.
+SHARED = ("shaft_diameter", "bore_diameter")
 
 
-def part_from(texts: Any, *, number: str, path: str = "") -> Model:
-    """Build a part of any kind from its texts. Raises InputErrors."""
-    path = path or f"parts.{number}"
-    if not isinstance(texts, Mapping):
-        raise InputErrors([InputError(field=path, given=texts, problem="a part is told by named fields")])
-    values = {name: value for name, value in texts.items() if name != "kind"}
-    kind = _kind(texts.get("kind"))
-    if kind not in PARTS:
-        raise InputErrors(
-            [
-                not_among(
-                    tuple(PARTS), field=f"{path}.kind", given=kind, problem="there is no such kind of part"
+def _shared(over: dict[str, Texts], places: Texts, errors: list[InputError]) -> None:
+    """Lay what was measured of a shared shaft or bore over the places that run on it."""
+    for name in [name for name in over if name not in places]:
+        told = over.pop(name)
+        on_it = [
+            place
+            for place, given in places.items()
+            if isinstance(given, Mapping) and given.get("runs_on") == name
+        ]
+        if not on_it:
+            names = (*places, *dict.fromkeys(str(one.get("runs_on", "")) for one in places.values()))
+            problem = "there is no such place, and no shaft or bore that places run on"
+            errors.append(not_among(names, field=f"measured.{name}", given=name, problem=problem))
+        for field in told:
+            if on_it and field.replace("-", "_") not in SHARED:
+                problem = "of a shared shaft or bore only its diameter is told"
+                errors.append(
+                    not_among(SHARED, field=f"measured.{name}.{field}", given=field, problem=problem)
                 )
-            ]
-        )
-    values["part_number"] = number
-    if kind in (ORing.kind, FourLobedRing.kind):
-        return ring_from({**values, "kind": kind}, path=path)
-    return read_model(model_of(kind), values, path=path)
-
-
-def _kind(given: object) -> str:
-    return str(given or "").strip().lower().replace("-", "_").replace(" ", "_")
+        for place in on_it:
+            over[place] = {**told, **(over.get(place) or {})}
 
 
 def _section(texts: Texts, name: str, errors: list[InputError]) -> Texts:
@@ -210,7 +172,7 @@ def _entry(
     name: str,
     given: Any,
     measured: Texts,
-    parts: _Parts,
+    parts: UnitParts,
     head: UnitHead | None,
     temperature: str,
     choices: Choices,
@@ -221,19 +183,19 @@ def _entry(
         errors.append(InputError(field=path, given=given, problem="a place is told by named fields"))
         return None
     before = len(errors)
-    listed_parts = _fitted(given.get("parts") or (), parts, path, errors)
+    listed_parts = fitted_parts(given.get("parts") or (), parts, path, errors)
     own = {str(field).replace("-", "_"): text for field, text in measured.items() if not _nested(text)}
     values = {field: text for field, text in given.items() if field not in ("parts", "kind")} | own
     service_texts = {field: values.pop(field) for field in tuple(values) if field in Service.declared}
     if temperature and not service_texts.get("temperature"):
         service_texts["temperature"] = temperature
-    if head is not None and not service_texts.get("fluid") and _kind(given.get("kind")) in WETTED:
+    if head is not None and not service_texts.get("fluid") and kind_of(given.get("kind")) in WETTED:
         service_texts["fluid"] = "; ".join(head.fluid)
     service = collect(lambda: read_model(Service, service_texts, path=path), errors)
-    place = collect(lambda: _place(_kind(given.get("kind")), values, head, name, path), errors)
+    place = collect(lambda: _place(kind_of(given.get("kind")), values, head, name, path), errors)
     for whose, text in measured.items():
         if _nested(text):
-            listed_parts = _laid_over(listed_parts, str(whose), text, parts, path, errors)
+            listed_parts = laid_over(listed_parts, str(whose), text, parts, path, errors)
     if len(errors) > before or service is None or place is None:
         return None
     question = collect(lambda: _question(place, listed_parts, service, choices), errors)
@@ -265,86 +227,6 @@ def _at_path(error: InputError, path: str) -> InputError:
     """An error that a model told of ``place.field``, told of its path in the unit."""
     first, _, rest = error.field.partition(".")
     return error.for_field(f"{path}.{rest}") if first == "place" and rest else error
-
-
-def _fitted(given: Any, parts: _Parts, path: str, errors: list[InputError]) -> list[Fitted]:
-    found: list[Fitted] = []
-    if not isinstance(given, Sequence) or isinstance(given, str):
-        errors.append(
-            InputError(
-                field=f"{path}.parts", given=given, problem="parts are told as a list", example="- QV-1202"
-            )
-        )
-        return found
-    for at, one in enumerate(given):
-        where = f"{path}.parts.{at}"
-        told = one if isinstance(one, Mapping) else {"part": one}
-        for name in told:
-            if name not in ("part", "quantity", "renew"):
-                errors.append(
-                    not_among(
-                        ("part", "quantity", "renew"),
-                        field=f"{where}.{name}",
-                        given=name,
-                        problem="there is no such field",
-                    )
-                )
-        part = parts.built(str(told.get("part") or ""), f"{where}.part" if one is told else where)
-        quantity = _quantity(told.get("quantity", 1), f"{where}.quantity", errors)
-        renew = _kind(told.get("renew") or "always")
-        if renew not in RENEW:
-            errors.append(
-                not_among(
-                    RENEW,
-                    field=f"{where}.renew",
-                    given=renew,
-                    problem="this is not one of the words it may be",
-                )
-            )
-        if part is not None:
-            found.append(Fitted(part, quantity, renew))
-    return found
-
-
-def _quantity(given: Any, path: str, errors: list[InputError]) -> int:
-    text = str(given).strip()
-    if text.isdecimal() and 1 <= int(text) <= MOST_OF_ONE_PART:
-        return int(text)
-    errors.append(
-        InputError(
-            field=path,
-            given=given,
-            problem="this is not a number of parts",
-            allowed=f"1 to {MOST_OF_ONE_PART}, whole",
-            example="2",
-        )
-    )
-    return 1
-
-
-def _laid_over(
-    fitted: list[Fitted], whose: str, texts: Texts, parts: _Parts, path: str, errors: list[InputError]
-) -> list[Fitted]:
-    """The parts of a place with the measured fields of one of them, named by number or by kind."""
-    wanted = whose.strip().lower()
-    numbers = [str(getattr(one.part, "part_number", "")) for one in fitted]
-    kinds = [getattr(one.part, "kind", "") for one in fitted]
-    at = next((i for i, number in enumerate(numbers) if number.lower() == wanted), None)
-    if at is None and kinds.count(_kind(whose)) == 1:
-        at = kinds.index(_kind(whose))
-    if at is None:
-        several = " (several of that kind: name the number)" if _kind(whose) in kinds else ""
-        errors.append(
-            not_among(
-                tuple(numbers),
-                field=f"{path}.{whose}",
-                given=whose,
-                problem=f"no such part goes into this place{several}",
-            )
-        )
-        return fitted
-    changed = parts.over(fitted[at].part, texts, f"{path}.{whose}")
-    return fitted if changed is None else [*fitted[:at], fitted[at]._replace(part=changed), *fitted[at + 1 :]]
 
 
 def _question(
@@ -389,4 +271,5 @@ def _with_neighbours(entries: Sequence[Entry], errors: list[InputError]) -> list
 
 def _each_once(errors: Sequence[InputError]) -> list[InputError]:
     """Errors in their order, one that several places meet told once."""
-    return list({(error.field, str(error)): error for error in errors}.values())
+    at_paths = (error.for_field(error.field.removeprefix(".")) for error in errors)
+    return list({str(error): error for error in at_paths}.values())

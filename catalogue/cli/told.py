@@ -53,10 +53,7 @@ def _by_option(error: InputError, field: Field) -> InputError:
 
 
 def _renamed(error: InputError, name: str) -> InputError:
-    found = error.for_field(name.strip())
-    if isinstance(found, UnknownName):
-        found.nearest = getattr(error, "nearest", ())
-    return found
+    return error.for_field(name.strip())
 
 
 def _options_in(text: str, section: str) -> str:

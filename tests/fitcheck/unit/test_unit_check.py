@@ -1,0 +1,140 @@
+"""The whole unit: what no place shows by itself, the kit, tools and cautions."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from fitcheck.unit.check import check_unit
+from schema.finding import Status
+from schema.reference import published_reference
+from schema.unit import unit_from
+from schema.unit_verdict import UnitVerdict
+from tests.schema.test_unit import texts
+
+
+def checked(measured: dict[str, Any] | None = None, **changes: Any) -> UnitVerdict:
+    return check_unit(unit_from(texts(**changes), measured=measured), published_reference())
+
+
+def test_the_verdict_on_a_unit_is_its_worst() -> None:
+    """One place that is not proven keeps the unit from being proven; one that is refuted refutes it."""
+    assert checked().status is Status.NOT_PROVEN
+    refuted = checked(parts__LV_1__material="EPDM")
+    assert refuted.status is Status.DOES_NOT_FIT
+    assert "end-cap" in refuted.next_step
+
+
+def test_places_are_grouped_by_their_verdicts() -> None:
+    """Every place is in one group."""
+    groups = checked().grouped()
+    assert [one.name for one in groups[Status.FITS]] == ["end-cap"]
+    assert [one.name for one in groups[Status.NOT_PROVEN]] == ["main-piston"]
+    assert groups[Status.DOES_NOT_FIT] == ()
+
+
+def test_a_gland_without_a_ring_is_not_proven() -> None:
+    """It says what is missing instead of passing it over."""
+    place = checked(places__end_cap__parts=[]).places[0]
+    assert place.verdict.status is Status.NOT_PROVEN
+    assert place.verdict.findings[0].lacks == ("ring",)
+
+
+@pytest.mark.parametrize(
+    ("other", "status", "why"),
+    [
+        pytest.param("36 H7 mm", Status.FITS, "", id="the same"),
+        pytest.param("36 H8 mm", Status.NOT_PROVEN, "36 H8 mm", id="drawn in two ways"),
+        pytest.param("36.5 ±0.02 mm", Status.DOES_NOT_FIT, "36.5", id="cannot be one bore"),
+        pytest.param("36.06 mm by bore gauge", Status.NOT_PROVEN, "36.06", id="worn here, drawn there"),
+        pytest.param("36.012 mm by bore gauge", Status.FITS, "", id="measured, and as drawn"),
+    ],
+)
+def test_places_that_share_a_bore_must_mean_one_bore(other: str, status: Status, why: str) -> None:
+    """Two sizes of one surface are the same, told in two ways, or no sizes of one surface."""
+    verdict = checked(places__main_piston__bore_diameter=other)
+    finding = next(one for one in verdict.findings if one.rule == "shared_surface")
+    assert finding.status is status
+    assert why in finding.reason
+
+
+def test_a_bore_measured_differently_at_two_places_is_not_proven() -> None:
+    """Readings that no one diameter gives mean uneven wear or a slip."""
+    verdict = checked(
+        {
+            "end-cap": {"bore_diameter": "36.010 mm by bore gauge"},
+            "main-piston": {"bore_diameter": "36.060 mm by bore gauge"},
+        }
+    )
+    finding = next(one for one in verdict.findings if one.rule == "shared_surface")
+    assert finding.status is Status.NOT_PROVEN
+    assert "unevenly" in finding.meaning
+
+
+@pytest.mark.parametrize(
+    ("travel", "bumper", "status"),
+    [
+        pytest.param("46.0 ±0.3 mm", "5.0 ±0.5 mm", Status.FITS, id="room"),
+        pytest.param("45.5 ±0.3 mm", "5.0 ±0.5 mm", Status.NOT_PROVEN, id="perhaps"),
+        pytest.param("44.0 ±0.3 mm", "5.0 ±0.5 mm", Status.DOES_NOT_FIT, id="metal on metal"),
+    ],
+)
+def test_the_bumper_must_stop_the_shaft_before_metal_does(travel: str, bumper: str, status: Status) -> None:
+    """46 less 5 less 40 leaves 1 mm, at its worst 0.2 mm; 44 leaves nothing."""
+    verdict = checked(stroke="40 ±0 mm", travel_to_metal=travel, bumper_solid_length=bumper)
+    finding = next(one for one in verdict.findings if one.rule == "room_at_full_stroke")
+    assert finding.status is status
+    assert finding.middle == pytest.approx(float(travel[:4]) - 45.0)
+
+
+def test_what_was_not_told_of_the_unit_is_named() -> None:
+    """A unit that tells no travel is not said to have enough of it."""
+    verdict = checked()
+    assert not any(one.rule == "room_at_full_stroke" for one in verdict.findings)
+    assert any("travel" in text for text in verdict.not_asked)
+
+
+def test_the_kit_renews_what_is_always_renewed_and_lets_stay_only_what_was_measured() -> None:
+    """A drawing shows no wear: an inspected part may stay only where measured sizes prove it."""
+    lines = {line.keep: line for line in checked().kit}
+    assert (lines["renew"].quantity, lines["renew"].places) == (1, ("end-cap",))
+    assert lines["look and measure"].quantity == 2
+    renew = [{"part": "LV-1", "renew": "inspect"}]
+    drawn = checked(places__end_cap__parts=renew).kit
+    assert {line.keep for line in drawn} == {"look and measure"}
+    measured = checked(
+        {"end-cap": {"bore_diameter": "36.012 mm by bore gauge"}}, places__end_cap__parts=renew
+    )
+    assert {line.keep for line in measured.kit if "end-cap" in line.places} == {"may stay"}
+    refuted = checked(places__end_cap__parts=renew, parts__LV_1__material="EPDM").kit
+    assert {line.keep for line in refuted if "end-cap" in line.places} == {"replace"}
+
+
+def test_tools_are_told_once_with_their_places() -> None:
+    """A tool that two places need stands once."""
+    verdict = checked(
+        tools="soft jaws",
+        places__end_cap__tools="hex key 5 mm",
+        places__main_piston__tools="pick; hex key 5 mm",
+    )
+    assert dict(verdict.tools) == {
+        "soft jaws": (),
+        "hex key 5 mm": ("end-cap", "main-piston"),
+        "pick": ("main-piston",),
+    }
+
+
+def test_cautions_come_in_the_order_of_the_work_and_only_with_reason() -> None:
+    """Gas is spoken of where there is gas; the maker's instructions always come first."""
+    without = [one.where for one in checked().cautions]
+    with_gas = [one.where for one in checked(places__end_cap__medium="gas").cautions]
+    assert without[0] == "always" and "gas" not in without and "springs" in without
+    assert "gas" in with_gas
+    steps = [one.step for one in checked(places__end_cap__medium="gas").cautions]
+    assert steps.index("release the gas") < steps.index("clean") < steps.index("afterwards")
+
+
+def test_the_same_unit_gives_the_same_verdict() -> None:
+    """The check is pure."""
+    assert checked() == checked()
