@@ -185,7 +185,7 @@ def _entry(
     before = len(errors)
     listed_parts = fitted_parts(given.get("parts") or (), parts, path, errors)
     own = {str(field).replace("-", "_"): text for field, text in measured.items() if not _nested(text)}
-    values = {field: text for field, text in given.items() if field not in ("parts", "kind")} | own
+    values = {field: text for field, text in given.items() if field not in ("parts", "kind", "notes")} | own
     service_texts = {field: values.pop(field) for field in tuple(values) if field in Service.declared}
     if temperature and not service_texts.get("temperature"):
         service_texts["temperature"] = temperature

@@ -16,6 +16,7 @@ from schema.question import ring_from
 
 RENEW = ("always", "inspect")
 MOST_OF_ONE_PART = 1000
+BESIDE = ("maker", "superseded_by", "notes")  # told of a part, and of no effect on a check
 Texts = Mapping[str, Any]
 
 
@@ -67,10 +68,12 @@ def part_from(texts: Any, *, number: str, path: str = "") -> Model:
                 )
             ]
         )
+    model = model_of(kind)
+    values = {name: value for name, value in values.items() if name in model.declared or name not in BESIDE}
     values["part_number"] = number
     if kind in (ORing.kind, FourLobedRing.kind):
         return ring_from({**values, "kind": kind}, path=path)
-    return read_model(model_of(kind), values, path=path)
+    return read_model(model, values, path=path)
 
 
 def kind_of(given: object) -> str:
