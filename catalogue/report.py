@@ -6,20 +6,17 @@ for each finding that waits for it.
 
 from __future__ import annotations
 
-import math
-import re
 import textwrap
 from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from catalogue.strip import margin_strip
+from catalogue.values import GRADE_WORDS, between, in_inches, told_value, values_in_words
 from schema.finding import Finding, Status, Told, Verdict
 
 if TYPE_CHECKING:
     from catalogue.cli.fields import Field
     from fitcheck.rings.explain import Step
-
-MM_PER_INCH = 25.4
 
 # Each status has its own shape, so that it is told apart in grey print and by those who see no colour.
 SIGNS = {Status.FITS: "(+)", Status.DOES_NOT_FIT: "[X]", Status.NOT_PROVEN: "<?>"}
@@ -27,18 +24,6 @@ COLOURS = {Status.FITS: "32", Status.DOES_NOT_FIT: "31", Status.NOT_PROVEN: "33"
 
 MOST_SOURCES = 2  # of a long list; --explain shows all
 WELL_INSIDE = 0.25  # findings that keep a quarter of the width of their limits are folded into one line
-
-GRADE_WORDS = {
-    "published_twice": "two published sources",
-    "published_once": "one published source",
-    "standard": "standard",
-    "derived": "derived",
-    "common_practice": "common practice, no source",
-    "disputed": "DISPUTED between sources",
-    "from_memory": "FROM MEMORY",
-    "no_tolerance": "size without printed tolerance",
-    "own_judgement": "OWN JUDGEMENT",
-}
 
 
 class Style(NamedTuple):
@@ -119,11 +104,7 @@ def told_lines(
     """Values worked out beside the findings, each with its source and how well that is confirmed."""
     lines = []
     for one in told:
-        scale = MM_PER_INCH if style.inches and one.unit == "mm" else 1.0
-        unit = "in" if style.inches and one.unit == "mm" else one.unit
-        low, high = (f"{value / scale:.4g}" for value in (one.low, one.high))
-        value = low if low == high else f"{low} to {high}"
-        text = f"{indent}{one.quantity}: {value} {unit}".rstrip()
+        text = f"{indent}{one.quantity}: {told_value(one, style.inches)}".rstrip()
         if one.note:
             text += f"; {one.note}"
         if one.source:
@@ -163,7 +144,7 @@ def _still_needed(
         lines += wrap(f"  {option}".ljust(column) + text, " " * column)
     lines += ["", "Not proven until then:"]
     for finding in waiting:
-        values = _values(finding, style)
+        values = values_in_words(finding, style.inches)
         text = f"  {SIGNS[finding.status]} {finding.quantity}{': ' if values else ''}{values}."
         lines += wrap(f"{text} {_at_stake(finding)}", "      ")
     return [*lines, ""]
@@ -206,7 +187,7 @@ def finding_lines(
     sign = SIGNS[finding.status]
     first, *others = wrap(f"{sign} {finding.quantity}: {finding.status.value}", "    ")
     lines = [first.replace(sign, style.paint(sign, finding.status), 1), *others]
-    if values := _values(finding, style):
+    if values := values_in_words(finding, style.inches):
         lines += wrap("    " + values, "    ")
     if strip := margin_strip(finding, min(style.width - 8, 56)):
         lines.append("    " + strip)
@@ -215,7 +196,7 @@ def finding_lines(
             lines += wrap(f"    {stake}", "    ")
     elif finding.meaning:
         lines += wrap(f"    {finding.meaning[0].upper()}{finding.meaning[1:]}.", "    ")
-    if reason := finding.reason or _between(finding, style):
+    if reason := finding.reason or between(finding, style.inches):
         lines += wrap(f"    Why: {reason}.", "    ")
     if finding.action:
         lines += _two_ways(finding.action, "    Do: ", wrap, "    ")
@@ -234,108 +215,6 @@ def _shortened(source: str) -> str:
     listed = source.split("; ")
     more = len(listed) - MOST_SOURCES
     return source if more < 1 else f"{'; '.join(listed[:MOST_SOURCES])}; and {more} more (--explain)"
-
-
-def _between(finding: Finding, style: Style) -> str:
-    """Why a finding is not proven that lies wholly between what is recommended and what is refused."""
-    limits, middle = finding.limits, finding.middle
-    if finding.status is not Status.NOT_PROVEN or limits is None or middle is None:
-        return ""
-    if limits.basis == "worst_case" and not finding.outside_guidance:
-        return ""
-    if limits.high is not None and middle > limits.high:
-        word, end = "up to", limits.refuse_high
-    elif limits.low is not None and middle < limits.low:
-        word, end = "down to", limits.refuse_low
-    else:
-        return ""
-    told = f"outside the published guidance of {limits.guidance}, but no source refutes it"
-    if end is None or not math.isfinite(end):
-        return told
-    unit = "in" if style.inches and finding.unit == "mm" else finding.unit
-    return f"{told} {word} {_shown(finding, style)(end)} {unit}"
-
-
-def _values(finding: Finding, style: Style) -> str:
-    if finding.low is None or finding.high is None or math.isnan(finding.low + finding.high):
-        return ""
-    limits = finding.limits
-    unit = "in" if style.inches and finding.unit == "mm" else finding.unit
-    show = _shown(finding, style)
-    text = f"{show(finding.low)} to {show(finding.high)} {unit}"
-    if finding.low == finding.high:
-        text = f"{show(finding.low)} {unit}"
-    if limits is not None:
-        low, high = limits.low, limits.high
-        if low is not None and high is not None:
-            text += f"; limits {show(low)} to {show(high)}"
-        elif low is not None:
-            text += f"; at least {show(low)}"
-        elif high is not None:
-            text += f"; at most {show(high)}"
-        if limits.basis == "nominal" and finding.middle is not None:
-            text += f", held against the nominal {show(finding.middle)}"
-    if finding.margin is not None and math.isfinite(finding.margin):
-        text += f"; margin {finding.margin:+.2f}"
-    if finding.share_outside and not (limits is not None and limits.basis == "nominal"):
-        text += f"; {_share(finding.share_outside)} of assemblies outside"
-    if finding.standard_uncertainty and finding.conformance_probability is not None:
-        drawn = any(not one.measured for one in finding.influences)
-        text += f"; probability of conformance {finding.conformance_probability * 100:.1f} %"
-        text += " with drawn sizes at their worst" if drawn else ""
-    return text
-
-
-def _share(share: float) -> str:
-    if share < 1e-4:
-        return "under 0.01 %"
-    return f"{share * 100:.2g} %" if share < 0.1 else f"{share * 100:.0f} %"
-
-
-MOST_DIGITS = 5
-
-
-def _shown(finding: Finding, style: Style) -> Callable[[float], str]:
-    """How to print the numbers of a finding: none that misses a limit looks as if it lay on it."""
-    decimals = {"mm": 4 if style.inches else 3, "%": 1}.get(finding.unit)
-    if decimals is None:
-        return lambda value: f"{value:g}"
-    scale = MM_PER_INCH if style.inches and finding.unit == "mm" else 1.0
-    limits = finding.limits
-    values = [finding.low, finding.high]
-    values += [finding.middle] if limits is not None and limits.basis == "nominal" else []
-    ends = [] if limits is None else [end for end in (limits.low, limits.high) if end is not None]
-    while (
-        finding.status is not Status.FITS
-        and decimals < MOST_DIGITS
-        and any(
-            value is not None and abs(value - end) > 1e-9 and f"{value / scale:.{decimals}f}" == printed
-            for end in ends
-            for printed in (f"{end / scale:.{decimals}f}",)
-            for value in values
-        )
-    ):
-        decimals += 1
-    return lambda value: f"{value / scale:.{decimals}f}"
-
-
-_LENGTHS = re.compile(r"(\d+\.\d+)(?: to (\d+\.\d+))? mm( or less)?")
-
-
-def in_inches(text: str) -> str:
-    """Lengths of an advice in inches, ranges rounded inwards, so that what it says still holds."""
-
-    def inches(match: re.Match[str]) -> str:
-        low, high = float(match[1]) / MM_PER_INCH, float(match[2] or 0) / MM_PER_INCH
-        if match[2]:
-            return f"{math.ceil(low * 1e4 - 1e-9) / 1e4:.4f} to {math.floor(high * 1e4 + 1e-9) / 1e4:.4f} in"
-        if match[3]:
-            return f"{math.floor(low * 1e4 + 1e-9) / 1e4:.4f} in or less"
-        if text[match.start() - 1 : match.start()] == "U":
-            return f"{low:.4f} in"
-        return f"{math.ceil(low * 1e4 - 1e-9) / 1e4:.4f} in"
-
-    return _LENGTHS.sub(inches, text)
 
 
 def _explained(finding: Finding, steps: Sequence[Step], wrap: Callable[[str, str], list[str]]) -> list[str]:

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from catalogue.report import GRADE_WORDS, SIGNS, Style, finding_lines, in_inches, told_lines, wrapper
+from catalogue.report import SIGNS, Style, finding_lines, told_lines, wrapper
+from catalogue.values import GRADE_WORDS, in_inches
 from schema.finding import Finding, Status
 from schema.unit_verdict import KitLine, PlaceVerdict, UnitVerdict
 

@@ -9,8 +9,8 @@ import click
 
 from catalogue.cli.arguments import RingCommand
 from catalogue.cli.page import KEPT, say
-from catalogue.report import GRADE_WORDS
 from catalogue.resolve import standard_size
+from catalogue.values import GRADE_WORDS
 from schema.dimension import Dimension
 from schema.ring_sizes import RingSize
 
