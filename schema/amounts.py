@@ -65,6 +65,11 @@ UNITS: Mapping[str, tuple[str, Mapping[str, Decimal]]] = {
             "ksi": PRESSURE_TO_MPA["psi"] * 1000,
         },
     ),
+    # Of the air around, say: the same with and without the a that marks absolute.
+    "absolute pressure": (
+        "MPa",
+        {**PRESSURE_TO_MPA, **{f"{one}a": to for one, to in PRESSURE_TO_MPA.items()}},
+    ),
     "viscosity": ("mm2/s", {"mm2/s": Decimal(1), "cst": Decimal(1)}),
     "density": (
         "kg/m3",
