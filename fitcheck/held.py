@@ -34,9 +34,13 @@ class Moves(NamedTuple):
 NOTHING_MOVES = Moves({}, (0.0, 0.0))
 
 
-def moves_of(setting: Setting, found: dict[str, Span]) -> dict[str, Moves]:
-    """What moves every quantity of a setting; ``found`` are the quantities over its spans."""
-    effects = influences(setting.sizes, setting.ask)
+def moves_of(setting: Setting, found: dict[str, Span], *, statistics: bool = True) -> dict[str, Moves]:
+    """What moves every quantity of a setting; ``found`` are the quantities over its spans.
+
+    Without ``statistics`` the effects of drawn sizes are left out: the decision is the same, and a
+    measurement that is only tried needs no more.
+    """
+    effects = influences(setting.sizes, setting.ask, of_drawn=statistics)
     factor = max(setting.rule.guard_factor, 1.0)
     at_ends = end_uncertainties(setting.sizes, setting.spans(), setting.ask, found, factor)
     return {name: Moves(effects.get(name, {}), at_ends.get(name, (0.0, 0.0))) for name in found}

@@ -21,13 +21,16 @@ Influences = dict[str, Influence]
 SIGMAS_IN_HALF_A_TOLERANCE = 3.0
 
 
-def influences(sizes: Sizes, ask: Ask) -> dict[str, Influences]:
-    """Effect of every size on every quantity: {rule: {dimension: Influence}}."""
+def influences(sizes: Sizes, ask: Ask, *, of_drawn: bool = True) -> dict[str, Influences]:
+    """Effect of every size on every quantity: {rule: {dimension: Influence}}.
+
+    Without ``of_drawn`` only of measured sizes, which is all that a decision needs.
+    """
     middles = {name: Span.point(size.middle) for name, size in sizes.items()}
     found: dict[str, Influences] = {}
     for name, size in sizes.items():
         half = size.half_width(1.0)
-        if half <= 0:
+        if half <= 0 or not (of_drawn or size.measured):
             continue
         up = ask({**middles, name: Span.point(size.middle + half)})
         down = ask({**middles, name: Span.point(max(_least(size), size.middle - half))})

@@ -118,10 +118,10 @@ def setting_of(inquiry: Inquiry, rule: DecisionRule) -> Setting:
     )
 
 
-def judged_quantities(inquiry: Inquiry, setting: Setting) -> list[Finding]:
-    """The findings on the quantities of an inquiry, in its order."""
+def judged_quantities(inquiry: Inquiry, setting: Setting, *, statistics: bool = True) -> list[Finding]:
+    """The findings on the quantities of an inquiry, in its order; see ``moves_of`` for statistics."""
     found = setting.ask(setting.spans())
-    moves = moves_of(setting, found)
+    moves = moves_of(setting, found, statistics=statistics)
     findings = []
     for one in inquiry.judged:
         at = found.get(one.name)

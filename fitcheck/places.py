@@ -72,6 +72,7 @@ def _asked_again(inquiry: Inquiry, fit: Fit) -> Again:
 
     def again(sizes: Mapping[str, Known]) -> dict[str, Finding]:
         changed = inquiry._replace(sizes={**inquiry.sizes, **sizes})
-        return {one.rule: one for one in judged_quantities(changed, setting_of(changed, rule))}
+        found = judged_quantities(changed, setting_of(changed, rule), statistics=False)
+        return {one.rule: one for one in found}
 
     return again

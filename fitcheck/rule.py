@@ -77,21 +77,26 @@ def span(of: Rule, **inputs: Span | Real) -> Span:
     Exact for a rule whose inputs are independent; an input that enters two rules of a chain is
     taken at its worst in each, which can only widen the result.
     """
-    lowest: dict[str, Any] = {}
     middle: dict[str, Any] = {}
+    lowest: dict[str, Any] = {}
     highest: dict[str, Any] = {}
     for name, value in inputs.items():
-        if not isinstance(value, Span):
-            lowest[name] = middle[name] = highest[name] = value
+        if value.__class__ is not Span:
+            middle[name] = value
             continue
-        middle[name] = value.middle
+        low, middle[name], high = value
+        if low is high:  # known exactly: the same object three times
+            continue
         if name in of.rises_with:
-            lowest[name], highest[name] = value.low, value.high
+            lowest[name], highest[name] = low, high
         elif name in of.falls_with:
-            lowest[name], highest[name] = value.high, value.low
+            lowest[name], highest[name] = high, low
         else:
             raise TypeError(f"{of.name} does not say which way {name} moves it")
-    return Span(of.function(**lowest), of.function(**middle), of.function(**highest))
+    at_middle = of.function(**middle)
+    if not lowest:
+        return Span(at_middle, at_middle, at_middle)
+    return Span(of.function(**{**middle, **lowest}), at_middle, of.function(**{**middle, **highest}))
 
 
 class Evaluate(Protocol):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 from typing import NamedTuple
 
 from fitcheck.decision import DecisionRule, decision_rule
@@ -18,6 +19,8 @@ from schema.fields import meaning_of
 from schema.finding import Limits
 from schema.guidance import Guidance
 from schema.materials import Material
+from schema.parts import PART_MODELS
+from schema.places import PLACE_MODELS
 from schema.question import Question
 from schema.reference import Reference
 
@@ -46,17 +49,19 @@ class Case(NamedTuple):
     @property
     def setting(self) -> Setting:
         """The sizes and the rule that decides, as every family has them."""
-        return Setting(self.sizes, self.rule, self.ask, surfaces_of(self.question), OF_RING)
+        surfaces = surfaces_of(self.question.ring.kind, self.question.gland.kind)
+        return Setting(self.sizes, self.rule, self.ask, surfaces, OF_RING)
 
 
 # Another ring is found more easily than another gland.
 OF_RING = frozenset(("inside_diameter", "cross_section"))
 
 
-def surfaces_of(question: Question) -> dict[str, str]:
-    """What each size of ring and gland is measured on."""
+@cache
+def surfaces_of(ring: str, gland: str) -> dict[str, str]:
+    """What each size of a kind of ring and gland is measured on."""
     found = {"back_up_width": "outside"}
-    for model in (question.ring, question.gland):
+    for model in (PART_MODELS[ring], PLACE_MODELS[gland]):
         found |= {name: meaning_of(field).measured_on for name, field in model.declared.items()}
     return found
 

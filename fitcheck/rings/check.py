@@ -63,6 +63,6 @@ def _asked_again(question: Question, reference: Reference) -> Again:
             except InputError:
                 return None
         changed = case_of(question.changed(**models), reference)
-        return {one.rule: one for one in (*judged_sizes(changed), *surroundings(changed))}
+        return {one.rule: one for one in (*judged_sizes(changed, statistics=False), *surroundings(changed))}
 
     return again

@@ -89,11 +89,11 @@ def asked(case: Case, found: Mapping[str, Span]) -> list[str]:
     return [name for name in names if rolls or name != "section_in_groove"]
 
 
-def judged_sizes(case: Case, steps: Steps | None = None) -> list[Finding]:
-    """The findings on everything that ring and gland make of their sizes."""
+def judged_sizes(case: Case, steps: Steps | None = None, *, statistics: bool = True) -> list[Finding]:
+    """The findings on everything that ring and gland make of their sizes; see ``moves_of`` for statistics."""
     layers: Steps = {} if steps is None else steps
     found = quantities(case.spans, case.conditions, layers)
-    moves = moves_of(case.setting, found)
+    moves = moves_of(case.setting, found, statistics=statistics)
     return [
         judged(case, name, found[name], moves[name], layers) if name in found else missing(case, name)
         for name in asked(case, found)
