@@ -204,18 +204,38 @@ def _in_the_middle(setting: Setting, sized: Sequence[Finding], settled: Callable
             effects[one.dimension] = max(effects.get(one.dimension, 0.0), share)
     by_effect = sorted(effects, key=lambda name: -effects[name])
     for finer in (False, True):
-        readings: Readings = {}
-        for dimension in by_effect:
-            means = [one for one in _means(setting, dimension) if finer or one.at_hand]
-            if not means:
-                continue
-            readings[dimension] = (means[-1], round(setting.sizes[dimension].middle, 3))
-            if settled(readings):
-                return _together_in_words(readings)
+        reached = [
+            (name, [one for one in _means(setting, name) if finer or one.at_hand]) for name in by_effect
+        ]
+        readings = [
+            (name, (means[-1], round(setting.sizes[name].middle, 3))) for name, means in reached if means
+        ]
+        fewest = _fewest(readings, settled)
+        if fewest:
+            return _together_in_words(fewest)
     return (
         "No measurement settles all of it while the sizes lie in the middle of what is known of them: "
         "another ring or another gland is the surer way."
     )
+
+
+def _fewest(
+    readings: Sequence[tuple[str, tuple[Means, float]]], settled: Callable[[Readings], bool]
+) -> Readings:
+    """The first few readings that settle it together; {} where not even all of them do.
+
+    Each reading more makes it no less settled, so their number is found by halving.
+    """
+    if not readings or not settled(dict(readings)):
+        return {}
+    too_few, enough = 0, len(readings)
+    while enough - too_few > 1:
+        half = (too_few + enough) // 2
+        if settled(dict(readings[:half])):
+            enough = half
+        else:
+            too_few = half
+    return dict(readings[:enough])
 
 
 def _ways(setting: Setting, listed: Sequence[Influence]) -> list[tuple[Influence, Means]]:
