@@ -16,7 +16,7 @@ from schema.finding import Finding, Status, Told, Verdict
 
 if TYPE_CHECKING:
     from catalogue.cli.fields import Field
-    from fitcheck.rings.explain import Step
+    from fitcheck.explain import Step
 
 # Each status has its own shape, so that it is told apart in grey print and by those who see no colour.
 SIGNS = {Status.FITS: "(+)", Status.DOES_NOT_FIT: "[X]", Status.NOT_PROVEN: "<?>"}

@@ -138,7 +138,7 @@ def command(
 
         steps = None
         if explain:
-            from fitcheck.rings.explain import explained
+            from fitcheck.explain import explained
 
             steps = explained(question, reference)
         click.echo(report(verdict, style(unit, unfolded), steps, untold(question)), nl=False)

@@ -8,7 +8,7 @@ import re
 import pytest
 
 from fitcheck.check import check
-from fitcheck.rings.explain import Step, explained
+from fitcheck.explain import Step, explained
 from schema.question import Question
 from schema.reference import published_reference
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from fitcheck.numbers import Real, Span
-from fitcheck.rings.case import case_of
-from fitcheck.rings.glands import quantities
-from fitcheck.rule import Rule, span
+from fitcheck.rule import Evaluate, Rule, span
+from fitcheck.setting import drawn_span
+from schema.fit import Fit
 from schema.question import Question
 from schema.reference import Reference
 
@@ -25,16 +24,14 @@ class Step(NamedTuple):
     source: str
 
 
-@dataclass(frozen=True)
-class _Call:
+class _Call(NamedTuple):
     rule: Rule
     inputs: dict[str, Span | Real]
     result: Span
 
 
-def explained(question: Question, reference: Reference) -> dict[str, tuple[Step, ...]]:
+def explained(question: Question | Fit, reference: Reference) -> dict[str, tuple[Step, ...]]:
     """The steps behind every quantity of a question, innermost first."""
-    case = case_of(question, reference)
     calls: list[_Call] = []
 
     def remember(of: Rule, **inputs: Span | Real) -> Span:
@@ -42,8 +39,22 @@ def explained(question: Question, reference: Reference) -> dict[str, tuple[Step,
         calls.append(_Call(of, inputs, result))
         return result
 
-    found = quantities(case.spans, case.conditions._replace(ask=remember))
+    found = _quantities(question, reference, remember)
     return {name: tuple(_step(call) for call in _chain(result, calls)) for name, result in found.items()}
+
+
+def _quantities(question: Question | Fit, reference: Reference, evaluate: Evaluate) -> dict[str, Span]:
+    """Every quantity of a question, its rules asked through ``evaluate``."""
+    if isinstance(question, Question):
+        from fitcheck.rings.case import case_of
+        from fitcheck.rings.glands import quantities
+
+        case = case_of(question, reference)
+        return quantities(case.spans, case.conditions._replace(ask=evaluate))
+    from fitcheck.places import family_of
+
+    inquiry = family_of(question.place.kind)(question, reference)
+    return inquiry.quantities({name: drawn_span(size) for name, size in inquiry.sizes.items()}, evaluate)
 
 
 def _chain(result: Span, calls: list[_Call]) -> list[_Call]:
