@@ -161,7 +161,7 @@ def _views(
             left=left,
             top=top if layout == "wide" else end,
         )
-        notes = view_notes(view, drawing, _judged(verdict, view, sizes.kind))
+        notes = view_notes(view, drawing, squeeze_as_judged(verdict, view, sizes.kind))
         root.add(sectional_view(drawing))
         if scale:
             root.add(enlarged_clearance(drawing, scale))
@@ -171,7 +171,7 @@ def _views(
     return end + 6
 
 
-def _judged(verdict: Verdict, view: View, kind: str) -> str:
+def squeeze_as_judged(verdict: Verdict, view: View, kind: str) -> str:
     """What the check finds beyond the handbook's sum: stretched and off centre."""
     off_centre = "" if kind == "face" else " and off centre"
     rule = "greatest_squeeze" if view.name == "largest" else "least_squeeze"
@@ -195,14 +195,11 @@ def _scale_note(
 ) -> float:
     """Scale in words and as a bar that stays true at any size of print, and what the lines mean."""
     width = WIDTHS[layout]
-    one = 1.0 if unit == "mm" else MM_PER_INCH
-    lengths = (0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0)
-    length = next((value for value in lengths if value * one * per_mm >= 40), 50.0)
+    length, bar = scale_bar(unit, per_mm)
     paper = number(width / UNITS_PER_MM)
     unit_words = "millimetres" if unit == "mm" else "inches"
     words = f"Scale {scale_words(scale)} (printed {paper} mm wide), sizes in {unit_words}"
     root.add(label(words, 16, y))
-    bar = length * one * per_mm
     x = width - 16 - bar - 64
     if layout == "narrow":
         y += 22
@@ -213,6 +210,23 @@ def _scale_note(
         line("wide", x + bar, y - 10, x + bar, y),
         label(f"{length:g} {unit}", x + bar + 8, y, size="small"),
     )
+    legend = legend_of(sizes, pressure)
+    for text in wrapped(legend, SMALL, width - 32, most=5):
+        y += 20
+        root.add(label(text, 16, y, size="small"))
+    return y + 14
+
+
+def scale_bar(unit: str, per_mm: float) -> tuple[float, float]:
+    """A round length in the unit, and how long its bar comes out in units of the sheet."""
+    one = 1.0 if unit == "mm" else MM_PER_INCH
+    lengths = (0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0)
+    length = next((value for value in lengths if value * one * per_mm >= 40), 50.0)
+    return length, length * one * per_mm
+
+
+def legend_of(sizes: GlandSizes, pressure: str) -> str:
+    """What the lines of the views mean."""
     legend = "Thin outline: the ring before it is squeezed; grey: as squeezed, its area kept."
     if sizes.depth is None:
         legend = "Grey: the free section."
@@ -222,10 +236,7 @@ def _scale_note(
         legend += " Measured sizes are drawn at the value read ± its expanded uncertainty U."
     if sizes.missing:
         legend += f" Not given: {', '.join(sizes.missing)}."
-    for text in wrapped(legend, SMALL, width - 32, most=5):
-        y += 20
-        root.add(label(text, 16, y, size="small"))
-    return y + 14
+    return legend
 
 
 def _margins(

@@ -14,6 +14,7 @@ from catalogue.picture.svg import (
     group,
     label,
     line,
+    number,
     path,
     polyline_data,
     rectangle,
@@ -134,6 +135,25 @@ def strip_row(
     for index, text in enumerate(shown[: 2 if narrow else 3]):
         made.add(label(text, x, y + 17 * index, size="small"))
     return made
+
+
+STRIP_HEIGHT = 54.0
+
+
+def strip_alone(
+    finding: Finding, scale: tuple[float, float], *, prefix: str, unit: Unit, width: float
+) -> Element:
+    """The strip of a finding as a drawing of its own in a page, which holds the hatching of ``prefix``."""
+    attributes = {
+        "class": "gland-picture strip",
+        "viewBox": f"0 0 {number(width)} {number(STRIP_HEIGHT)}",
+        "width": number(width),
+        "height": number(STRIP_HEIGHT),
+        "role": "img",
+    }
+    words = f"{finding.quantity}: {', '.join(values_in_words(finding, unit))}"
+    made = Element("svg", attributes, [Element("title", {}, [words])])
+    return made.add(*_strip(finding, scale, prefix, unit, 14.0, width - 14.0, 1.0))
 
 
 def _strip(
