@@ -13,6 +13,7 @@ from typing import NamedTuple, TypeAlias
 
 from fitcheck.decision import DecisionRule
 from fitcheck.held import NOTHING_MOVES, Moves, held, moves_of
+from fitcheck.influence import end_uncertainties
 from fitcheck.numbers import Span
 from fitcheck.rule import Evaluate, span
 from fitcheck.setting import Known, Setting
@@ -62,6 +63,8 @@ class Inquiry(NamedTuple):
 
     ``sizes`` and ``surfaces`` come from ``known`` below. ``exempt`` are sizes that need no tolerance.
     ``findings`` stand on their own: materials, threads, evidence. ``question`` is one sentence.
+    ``telling`` gives the values beside, where they are too dear to be worked out each time that something
+    is judged.
     """
 
     question: str
@@ -76,6 +79,7 @@ class Inquiry(NamedTuple):
     not_asked: tuple[str, ...] = ()
     taken: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    telling: Quantities | None = None
 
 
 class KnownSizes(NamedTuple):
@@ -138,17 +142,23 @@ def told_beside(inquiry: Inquiry, setting: Setting) -> tuple[Told, ...]:
     """The values an inquiry tells beside its findings, worst case and guard band included."""
     if not inquiry.beside:
         return ()
-    found = setting.ask(setting.spans())
-    moves = moves_of(setting, found)
+    told = inquiry.telling
+
+    def asked(spans: Mapping[str, Span]) -> dict[str, Span]:
+        return setting.ask(spans) if told is None else told(spans, span)
+
+    spans = setting.spans()
+    found, factor = asked(spans), setting.rule.guard_factor
+    at_ends = end_uncertainties(setting.sizes, spans, asked, found, max(factor, 1.0))
     return tuple(
-        _told(one, found[one.name], moves[one.name], setting.rule.guard_factor)
+        _told(one, found[one.name], at_ends.get(one.name, (0.0, 0.0)), factor)
         for one in inquiry.beside
-        if one.name in found and not any(map(math.isnan, found[one.name]))
+        if one.name in found and not any(map(math.isnan, (*found[one.name], *at_ends.get(one.name, ()))))
     )
 
 
-def _told(one: Beside, at: Span, moves: Moves, factor: float) -> Told:
-    low, high = (0.0 if math.isnan(u) else factor * u for u in moves.at_ends)
+def _told(one: Beside, at: Span, at_ends: tuple[float, float], factor: float) -> Told:
+    low, high = (factor * u for u in at_ends)
     return Told(
         rule=one.name,
         quantity=one.quantity,
