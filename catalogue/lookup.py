@@ -11,12 +11,27 @@ import sqlite3
 from collections.abc import Mapping
 from typing import Any
 
+from catalogue.find import as_it_stands, dicts, part_row, place_row, rows, unit_name
+from catalogue.texts import Texts, part_texts, place_texts, unit_texts
 from catalogue.words import PART_KINDS
-from schema.errors import InputError, InputErrors, UnknownName
-from schema.nearest import nearest, not_among
+from schema.errors import InputError, InputErrors
+from schema.nearest import not_among
 
-Texts = dict[str, Any]
-MOST_NAMES_COMPARED = 5000  # comparing more takes longer than a person waits for a hint
+__all__ = [
+    "back_up_ring",
+    "part",
+    "part_record",
+    "part_texts",
+    "parts",
+    "place",
+    "place_texts",
+    "places",
+    "question_dict",
+    "rebuild_list",
+    "unit_texts",
+    "units",
+]
+BESIDE = ("maker", "superseded_by", "notes")  # told of a part, and of no effect on a check
 SECTIONS = ("part", "place", "service", "back_up_ring", "choices")
 
 
@@ -25,23 +40,9 @@ def part(connection: sqlite3.Connection, part_number: str) -> Texts:
 
     Sizes that follow from the size code are left to the code, so that their evidence stays with them.
     """
-    row = _part_row(connection, part_number)
-    found = _given(
-        {
-            "kind": row["kind"],
-            "part_number": row["part_number"],
-            "description": row["description"],
-            "material": row["material"],
-            "hardness_shore_a": _plain(row["hardness_shore_a"]),
-            "size": row["size_code"],
-        }
-    )
-    own = _rows(
-        connection,
-        "SELECT dimension, text FROM part_dimension WHERE part_number = ? AND origin <> 'standard'",
-        row["part_number"],
-    )
-    return found | {one["dimension"]: one["text"] for one in own}
+    number = part_row(connection, part_number)["part_number"]
+    texts = part_texts(connection, number)
+    return {"part_number": number, **{name: text for name, text in texts.items() if name not in BESIDE}}
 
 
 def place(connection: sqlite3.Connection, name: str) -> tuple[Texts, Texts]:
@@ -49,35 +50,17 @@ def place(connection: sqlite3.Connection, name: str) -> tuple[Texts, Texts]:
 
     ``name`` is unit/place, such as ``whinchat-216/end-cap``. Raises UnknownName.
     """
-    row = _place_row(connection, name)
-    key = row["unit"], row["place"]
-    found = _given(
-        {
-            "kind": row["kind"],
-            "unit": row["unit"],
-            "place": row["place"],
-            "description": row["description"],
-            "back_up_rings": _plain(row["back_up_rings"]),
-            "metal": row["metal"],
-        }
-    )
-    sizes = _rows(
-        connection, "SELECT dimension, text FROM place_dimension WHERE unit = ? AND place = ?", *key
-    )
-    fluids = _rows(
-        connection, "SELECT fluid FROM place_fluid WHERE unit = ? AND place = ? ORDER BY position", *key
-    )
-    service = _given(
-        {
-            "motion": row["motion"],
-            "medium": row["medium"],
-            "pressure": row["pressure"],
-            "pressure_from": row["pressure_from"],
-            "temperature": row["temperature"],
-            "fluid": "; ".join(one["fluid"] for one in fluids),
-        }
-    )
-    return found | {one["dimension"]: one["text"] for one in sizes}, service
+    from schema.service import Service
+
+    row = place_row(connection, name)
+    texts = place_texts(connection, f"{row['unit']}/{row['place']}")
+    told = {field: text for field, text in texts.items() if field not in ("parts", "notes")}
+    service = {field: told.pop(field) for field in Service.declared if field in told}
+    if "temperature" not in service:
+        query = "SELECT text FROM unit_value WHERE unit = ? AND field = 'temperature'"
+        if found := rows(connection, query, row["unit"]):
+            service["temperature"] = found[0]["text"]
+    return {"unit": row["unit"], "place": row["place"], **told}, service
 
 
 def back_up_ring(connection: sqlite3.Connection, name: str) -> Texts | None:
@@ -85,8 +68,8 @@ def back_up_ring(connection: sqlite3.Connection, name: str) -> Texts | None:
 
     Raises InputError when it lists several, since no one width then is the right one.
     """
-    row = _place_row(connection, name)
-    listed = _rows(
+    row = place_row(connection, name)
+    listed = rows(
         connection,
         "SELECT part_number FROM rebuild_list JOIN part USING (part_number)"
         " WHERE unit = ? AND place = ? AND kind = 'back_up_ring' ORDER BY part_number",
@@ -146,14 +129,20 @@ def question_dict(
 
 
 def part_record(connection: sqlite3.Connection, part_number: str) -> dict[str, Any]:
-    """All that is known of a part: its columns, its ``dimensions``, and the places that take it."""
-    row = _part_row(connection, part_number)
+    """All that is known of a part: its columns, ``dimensions``, other ``values``, the places that take it."""
+    row = part_row(connection, part_number)
     number = row["part_number"]
     found: dict[str, Any] = dict(row)
-    found["dimensions"] = _dicts(
+    found["dimensions"] = dicts(
         connection, "SELECT * FROM part_dimension WHERE part_number = ? ORDER BY dimension", number
     )
-    found["places"] = _dicts(
+    found["values"] = dicts(
+        connection,
+        "SELECT field, text, low, high, in_unit FROM part_value WHERE part_number = ?"
+        " AND field NOT IN ('material', 'hardness_shore_a', 'size') ORDER BY field",
+        number,
+    )
+    found["places"] = dicts(
         connection,
         "SELECT unit, place, quantity, renew FROM rebuild_list WHERE part_number = ? ORDER BY unit, place",
         number,
@@ -176,8 +165,8 @@ def parts(
     columns += "coalesce(size_code, '') || ' ' || coalesce(maker, '') || ' ' || coalesce(notes, '')"
     for word in (text or "").split():
         where.append(f"({columns}) LIKE ? ESCAPE '\\'")
-        values.append(f"%{_as_it_stands(word)}%")
-    return _dicts(
+        values.append(f"%{as_it_stands(word)}%")
+    return dicts(
         connection,
         "SELECT part_number, kind, description, maker, material, hardness_shore_a, size_code, superseded_by,"  # noqa: S608
         f" notes FROM part WHERE {' AND '.join(where)} ORDER BY part_number",
@@ -187,30 +176,38 @@ def parts(
 
 def units(connection: sqlite3.Connection) -> list[dict[str, Any]]:
     """All units by name, each with the number of its places."""
-    return _dicts(
+    told = "(SELECT text FROM unit_value WHERE unit_value.unit = unit.unit AND field = '{0}') AS {0}"
+    return dicts(
         connection,
-        "SELECT unit, kind, description, maker, fluid, temperature, notes,"
+        f"SELECT unit, kind, description, maker, {told.format('fluid')}, {told.format('temperature')}, notes,"  # noqa: S608
         " (SELECT count(*) FROM place WHERE place.unit = unit.unit) AS places FROM unit ORDER BY unit",
     )
 
 
 def places(connection: sqlite3.Connection, unit: str) -> list[dict[str, Any]]:
-    """All places of a unit by name. Raises UnknownName."""
-    return _dicts(
+    """All places of a unit in the order of the work. Raises UnknownName."""
+    named = ("motion", "medium", "pressure", "pressure_from", "back_up_rings", "metal")
+    told = (
+        "(SELECT text FROM place_value AS v"
+        " WHERE v.unit = p.unit AND v.place = p.place AND field = '{0}') AS {0}"
+    )
+    return dicts(
         connection,
-        "SELECT unit, place, kind, description, motion, medium, pressure, pressure_from, back_up_rings,"
-        " metal, notes FROM place WHERE unit = ? ORDER BY place",
-        _unit_name(connection, unit),
+        f"SELECT unit, place, kind, description, {', '.join(map(told.format, named))}, notes"  # noqa: S608
+        " FROM place AS p WHERE unit = ? ORDER BY position",
+        unit_name(connection, unit),
     )
 
 
 def rebuild_list(connection: sqlite3.Connection, unit: str) -> list[dict[str, Any]]:
-    """The parts each place of a unit takes, in order of places. Raises UnknownName."""
-    return _dicts(
+    """The parts each place of a unit takes, in the order of the work. Raises UnknownName."""
+    return dicts(
         connection,
-        "SELECT place, part_number, quantity, renew, kind, description, material, size_code, superseded_by"
-        " FROM rebuild_list JOIN part USING (part_number) WHERE unit = ? ORDER BY place, part_number",
-        _unit_name(connection, unit),
+        "SELECT place, part_number, quantity, renew, part.kind, part.description, material, size_code,"
+        " superseded_by"
+        " FROM rebuild_list JOIN part USING (part_number) JOIN place USING (unit, place)"
+        " WHERE unit = ? ORDER BY place.position, rebuild_list.position",
+        unit_name(connection, unit),
     )
 
 
@@ -245,63 +242,6 @@ def _not_checked(field: str, name: str, kind: str, checked: list[str]) -> InputE
     )
 
 
-def _part_row(connection: sqlite3.Connection, part_number: str) -> sqlite3.Row:
-    wanted = part_number.strip()
-    found = _rows(connection, "SELECT * FROM part WHERE part_number = ?", wanted)
-    if not found:
-        near = nearest(wanted, _near_part_numbers(connection, wanted))
-        problem = "this part number is not in the catalogue"
-        raise UnknownName(field="part", given=part_number, problem=problem, nearest=near)
-    return found[0]
-
-
-def _near_part_numbers(connection: sqlite3.Connection, wanted: str) -> list[str]:
-    """Part numbers to compare with: those that begin alike first, so that a large catalogue stays quick."""
-    begins = f"{_as_it_stands(wanted[:2])}%"
-    found = _rows(
-        connection,
-        "SELECT part_number FROM part WHERE part_number LIKE ? ESCAPE '\\' LIMIT ?",
-        begins,
-        MOST_NAMES_COMPARED,
-    ) or _rows(connection, "SELECT part_number FROM part LIMIT ?", MOST_NAMES_COMPARED)
-    return [row["part_number"] for row in found]
-
-
-def _place_row(connection: sqlite3.Connection, name: str) -> sqlite3.Row:
-    unit, _, own = (piece.strip() for piece in name.partition("/"))
-    found = _rows(
-        connection,
-        "SELECT place.*, unit.temperature FROM place JOIN unit USING (unit) WHERE unit = ? AND place = ?",
-        unit,
-        own,
-    )
-    if not found:
-        known = _rows(
-            connection, "SELECT unit || '/' || place AS name FROM place LIMIT ?", MOST_NAMES_COMPARED
-        )
-        raise UnknownName(
-            field="place",
-            given=name,
-            problem="this place is not in the catalogue" if own else "a place is named by unit/place",
-            example="" if own or not known else known[0]["name"],
-            nearest=nearest(f"{unit}/{own}" if own else unit, [row["name"] for row in known]),
-        )
-    return found[0]
-
-
-def _unit_name(connection: sqlite3.Connection, unit: str) -> str:
-    found = _rows(connection, "SELECT unit FROM unit WHERE unit = ?", unit.strip())
-    if not found:
-        known = [row["unit"] for row in _rows(connection, "SELECT unit FROM unit")]
-        raise UnknownName(
-            field="unit",
-            given=unit,
-            problem="this unit is not in the catalogue",
-            nearest=nearest(unit.strip(), known),
-        )
-    return str(found[0]["unit"])
-
-
 def _merged(found: Mapping[str, Any], given: Mapping[str, Any]) -> dict[str, Any]:
     """The catalogue's sections with the person's own texts laid over them."""
     question: dict[str, Any] = {}
@@ -323,23 +263,3 @@ def _plain_names(section: Any) -> Any:
 
 def _given(texts: Mapping[str, Any]) -> Texts:
     return {name: text for name, text in texts.items() if text is not None and text != ""}
-
-
-def _plain(number: float | None) -> str | None:
-    return None if number is None else f"{number:g}"
-
-
-def _as_it_stands(text: str) -> str:
-    """The text for LIKE, with the signs that LIKE reads as wildcards made plain."""
-    return text.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
-
-
-def _rows(connection: sqlite3.Connection, sql: str, *values: object) -> list[sqlite3.Row]:
-    cursor = connection.cursor()
-    cursor.row_factory = sqlite3.Row  # whatever the connection's own is
-    found: list[sqlite3.Row] = cursor.execute(sql, values).fetchall()
-    return found
-
-
-def _dicts(connection: sqlite3.Connection, sql: str, *values: object) -> list[dict[str, Any]]:
-    return [dict(row) for row in _rows(connection, sql, *values)]

@@ -1,4 +1,4 @@
-"""The rows of the six sheets of a workshop, validated cell by cell with pydantic at the file's edge.
+"""The rows of the two sheets of a workshop's parts, validated cell by cell with pydantic at the file's edge.
 
 Only reading sheets imports this module: pydantic costs more than a whole check.
 """
@@ -15,7 +15,6 @@ from typing import Annotated, Generic, TypeVar
 from pydantic import (
     AfterValidator,
     BaseModel,
-    BeforeValidator,
     ConfigDict,
     Field,
     TypeAdapter,
@@ -24,15 +23,13 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from catalogue.sheet_errors import CellError
-from catalogue.words import PART_KINDS, PLACE_KINDS, RENEW, UNIT_KINDS
+from catalogue.words import PART_KINDS
 from schema.nearest import nearest
-from schema.places import METALS
-from schema.service import MEDIA, MOTIONS, PRESSURE_SIDES
 
 
-def _one_of(words: tuple[str, ...], *, or_nothing: bool = False) -> AfterValidator:
+def _one_of(words: tuple[str, ...]) -> AfterValidator:
     def read(text: str) -> str:
-        if text in words or (or_nothing and not text):
+        if text in words:
             return text
         near = nearest(text, words)
         raise PydanticCustomError(
@@ -44,26 +41,12 @@ def _one_of(words: tuple[str, ...], *, or_nothing: bool = False) -> AfterValidat
     return AfterValidator(read)
 
 
-def _named(text: str) -> str:
-    if not text:
-        raise PydanticCustomError("empty", "nothing is given", {"action": "give it, or take the row out"})
-    if "/" in text:
-        raise PydanticCustomError(
-            "slash",
-            "a name has no / in it",
-            {"action": "use a dash; unit/place is how a place is asked for"},
-        )
-    return text
-
-
 def _given(text: str) -> str:
     if not text:
         raise PydanticCustomError("empty", "nothing is given", {"action": "give it, or take the row out"})
     return text
 
 
-_NOTHING = BeforeValidator(lambda value: None if isinstance(value, str) and not value.strip() else value)
-Name = Annotated[str, AfterValidator(_named)]
 Given = Annotated[str, AfterValidator(_given)]
 DimensionName = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
 
@@ -82,66 +65,18 @@ class PartRow(SheetRow):
     description: str
     maker: str
     material: str
-    hardness_shore_a: Annotated[Annotated[float, Field(ge=20, le=98)] | None, _NOTHING]
+    hardness_shore_a: str
     size_code: str
     superseded_by: str
     notes: str
 
 
 class PartDimensionRow(SheetRow):
-    """One dimension of a part, as its drawing or maker writes it."""
+    """One field of a part, by its name in the part's model, as its drawing or maker writes it."""
 
     part_number: Given
     dimension: DimensionName
     text: Given
-
-
-class UnitRow(SheetRow):
-    """One unit that is rebuilt."""
-
-    unit: Name
-    kind: Annotated[str, _one_of(UNIT_KINDS)]
-    description: str
-    maker: str
-    fluid: str
-    temperature: str
-    notes: str
-
-
-class PlaceRow(SheetRow):
-    """One place in a unit, with its service."""
-
-    unit: Name
-    place: Name
-    kind: Annotated[str, _one_of(PLACE_KINDS)]
-    description: str
-    motion: Annotated[str, _one_of(MOTIONS, or_nothing=True)]
-    medium: Annotated[str, _one_of(MEDIA, or_nothing=True)]
-    pressure: str
-    pressure_from: Annotated[str, _one_of(PRESSURE_SIDES, or_nothing=True)]
-    fluid: str
-    back_up_rings: Annotated[Annotated[int, Field(ge=0, le=2)] | None, _NOTHING]
-    metal: Annotated[str, _one_of(METALS, or_nothing=True)]
-    notes: str
-
-
-class PlaceDimensionRow(SheetRow):
-    """One dimension of a place, as the drawing writes it."""
-
-    unit: Name
-    place: Name
-    dimension: DimensionName
-    text: Given
-
-
-class RebuildRow(SheetRow):
-    """One part that a place takes when the unit is rebuilt."""
-
-    unit: Name
-    place: Name
-    part_number: Given
-    quantity: Annotated[int, Field(ge=1, le=1000)]
-    renew: Annotated[str, _one_of(RENEW)]
 
 
 Row = TypeVar("Row", bound=SheetRow)
@@ -264,14 +199,8 @@ def _text(path: Path, columns: tuple[str, ...], errors: list[CellError]) -> list
 
 # pydantic's kinds of error in the words of a person at a sheet: what is wrong, what to do.
 _WORDS = {
-    "greater_than_equal": ("this is too small", "{ge:g} or more"),
-    "less_than_equal": ("this is too large", "{le:g} or less"),
-    "float_parsing": ("this is not a number", "a number with a decimal point, such as 70"),
-    "finite_number": ("this is not a number", "a number with a decimal point, such as 70"),
-    "int_parsing": ("this is not a whole number", "a whole number, such as 1"),
-    "int_from_float": ("this is not a whole number", "a whole number, such as 1"),
     "string_pattern_mismatch": (
-        "a dimension is not named so",
+        "a field is not named so",
         "small letters with _ between words, such as groove_width",
     ),
 }

@@ -1,4 +1,4 @@
-"""Loads the sheets of a workshop, by default the demo data, into the catalogue: all of it or nothing."""
+"""Loads the files of a workshop, by default the demo data, into the catalogue: all of it or nothing."""
 
 from __future__ import annotations
 
@@ -11,30 +11,17 @@ from typing import TYPE_CHECKING, Any
 
 import seed_data
 from catalogue.store import all_or_nothing
-from catalogue.workshop import SHEETS, Record, Tables, read_workshop
+from catalogue.table_rows import TABLES, Record, Tables
+from catalogue.workshop import read_workshop, workshop_files
 from schema.tables import FOLDER as PUBLISHED
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-# Each table with its key, in the order in which rows can be written. ``owner`` is the column that says
-# which part or unit a row belongs to: the sheets tell all of such a part or unit, so rows of it that
-# they no longer have are taken out. Parts and units themselves are never taken out.
-_TABLES: tuple[tuple[str, tuple[str, ...], str | None], ...] = (
-    ("part", ("part_number",), None),
-    ("part_dimension", ("part_number", "dimension"), "part_number"),
-    ("unit", ("unit",), None),
-    ("place", ("unit", "place"), "unit"),
-    ("place_fluid", ("unit", "place", "fluid"), "unit"),
-    ("place_dimension", ("unit", "place", "dimension"), "unit"),
-    ("rebuild_list", ("unit", "place", "part_number"), "unit"),
-    ("data_version", ("subject",), None),
-)
-
 
 @dataclass(frozen=True, slots=True)
 class Loaded:
-    """What a load found and did: rows in the sheets by table, and rows written or taken out."""
+    """What a load found and did: rows by table, and rows written or taken out."""
 
     rows: dict[str, int]
     written: int
@@ -47,26 +34,27 @@ class Loaded:
 
 
 def load_seed(db: Database, folder: Path | None = None) -> Loaded:
-    """Load the six sheets of a folder in one transaction; loading them again changes nothing.
+    """Load the sheets and unit files of a folder in one transaction; loading them again changes nothing.
 
-    Raises SheetErrors with every cell that cannot be used, and StoreError if the file refuses; in both
+    Raises WorkshopErrors with every text that cannot be used, and StoreError if the file refuses; in both
     cases the catalogue stays as it was.
     """
     source = Path(seed_data.__file__).parent if folder is None else folder
     tables = read_workshop(source)
     tables["data_version"] = _versions(source)
     with all_or_nothing(db):
-        return _apply(db, tables)
+        return apply_rows(db, tables)
 
 
-def _apply(db: Database, tables: Tables) -> Loaded:
+def apply_rows(db: Database, tables: Tables) -> Loaded:
+    """Bring the catalogue to these rows; what they already say is not written again."""
     owners = {
         "part_number": json.dumps([row["part_number"] for row in tables["part"]]),
         "unit": json.dumps([row["unit"] for row in tables["unit"]]),
     }
     changes: dict[str, list[Record]] = {}
     removed = 0
-    for table, key, owner in reversed(_TABLES):
+    for table, key, owner in reversed(TABLES):
         column = owner or key[0]
         wanted = owners.get(column) or json.dumps([row[column] for row in tables[table]])
         known = db.query(
@@ -80,7 +68,7 @@ def _apply(db: Database, tables: Tables) -> Loaded:
             gone = [tuple(row[name] for name in key) for row in before.values()]
             db.conn.executemany(f"DELETE FROM {table} WHERE {where}", gone)  # noqa: S608
             removed += len(gone)
-    for table, key, _ in _TABLES:
+    for table, key, _ in TABLES:
         if changes[table]:
             db.table(table).upsert_all(changes[table], pk=key[0] if len(key) == 1 else key)
     return Loaded(
@@ -95,12 +83,12 @@ def _key(row: Record, columns: tuple[str, ...]) -> tuple[Any, ...]:
 
 
 def _versions(folder: Path) -> list[Record]:
-    """Which sheets and which published tables the rows were made from, by the digest of their contents."""
+    """Which files and which published tables the rows were made from, by the digest of their contents."""
     return [
         {
             "subject": "workshop_sheets",
-            "version": _digest(folder / f"{name}.csv" for name in SHEETS),
-            "description": f"sheets of {folder.name}: SHA-256 of their contents, first 16 digits",
+            "version": _digest(workshop_files(folder)),
+            "description": f"files of {folder.name}: SHA-256 of their contents, first 16 digits",
         },
         {
             "subject": "published_tables",

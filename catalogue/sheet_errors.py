@@ -1,9 +1,11 @@
-"""What is wrong in a sheet: one entry for each cell that cannot be used, all told at once."""
+"""What is wrong in the files of a workshop: one entry for each text that cannot be used, all told at once."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from catalogue.unit_files.faults import Fault
 from schema.errors import BorebookError
 
 
@@ -24,14 +26,14 @@ class CellError:
         return f"{where}: {self.reason}{given}" + (f". To do: {self.action}" if self.action else "")
 
 
-class SheetErrors(BorebookError, ValueError):
-    """Sheets that cannot be loaded; nothing of them was."""
+class WorkshopErrors(BorebookError, ValueError):
+    """Sheets and unit files that cannot be loaded; nothing of them was."""
 
-    def __init__(self, errors: list[CellError]) -> None:
-        self.errors = tuple(sorted(errors))
+    def __init__(self, errors: Iterable[CellError | Fault]) -> None:
+        self.errors = tuple(sorted(errors, key=lambda one: (one.file, one.line, str(one.column), str(one))))
         super().__init__(self.errors)
 
     def __str__(self) -> str:
         count = len(self.errors)
-        head = f"{count} cell{'s' if count > 1 else ''} cannot be used; nothing was loaded."
+        head = f"{count} text{'s' if count > 1 else ''} cannot be used; nothing was loaded."
         return "\n".join([head, *map(str, self.errors)])

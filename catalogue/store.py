@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 LOCATION_VARIABLE = "BOREBOOK_CATALOGUE"
 APPLICATION_ID = 1112494658  # the letters BORB, in the header of the file (SQLite: PRAGMA application_id)
-SCHEMA_VERSION = 1  # number of the last step in catalogue.migrations
+SCHEMA_VERSION = 2  # number of the last step in catalogue.migrations
 WAIT_SECONDS = 5.0  # for another program that is writing
 OLDEST_SQLITE = (3, 37, 0)  # STRICT tables
 

@@ -64,10 +64,12 @@ def _why_nothing(alone: dict[str, int], kind: str | None) -> str:
 
 def _say_record(record: dict[str, Any]) -> None:
     for name, value in record.items():
-        if name not in ("dimensions", "places") and value not in (None, ""):
+        if name not in ("dimensions", "values", "places") and value not in (None, ""):
             say(f"{name.replace('_', ' ')}: {_text(value)}")
     for one in record["dimensions"]:
         say(f"  {one['dimension'].replace('_', ' ')}: {one['text']}")
+    for one in record["values"]:
+        say(f"  {one['field'].replace('_', ' ')}: {one['text']}")
     for one in record["places"]:
         say(f"  used in {one['unit']}/{one['place']} x {one['quantity']}")
 

@@ -14,7 +14,8 @@ from schema.fields import meaning_of
 from schema.kinds import PARTS, PLACES, model_of
 from schema.model import Field, Model
 from schema.service import Service
-from schema.unit import MOST_OF_ONE_PART, RENEW, SECTIONS, UnitHead
+from schema.unit import SECTIONS, UnitHead
+from schema.unit_parts import MOST_OF_ONE_PART, RENEW
 
 Texts = dict[str, Any]
 

@@ -92,7 +92,7 @@ def _bare(text: str, *, flow: bool, number: bool) -> bool:
         return False
     if flow and any(mark in text for mark in ",[]{}"):
         return False
-    taken_for = _RESOLVER.resolve(yaml.ScalarNode, text, (True, False))
+    taken_for = _RESOLVER.resolve(yaml.ScalarNode, text, (True, False))  # type: ignore[no-untyped-call]
     return taken_for == _TEXT or (number and taken_for in _NUMBERS)
 
 

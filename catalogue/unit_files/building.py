@@ -1,0 +1,107 @@
+"""Builds the unit that a file describes, with the parts it names from the catalogue; all faults at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any, NamedTuple, Protocol
+
+from catalogue.unit_files.faults import Fault
+from catalogue.unit_files.reading import UnitFile
+from catalogue.unit_files.shape import Texts
+from schema.errors import InputError, InputErrors, UnknownName
+from schema.unit import Unit, unit_from
+
+
+class Stock(Protocol):
+    """Where parts are looked up that a unit file names and does not describe."""
+
+    def texts(self, number: str) -> Texts | None:
+        """The texts of a part, or None where it is not known."""
+        ...
+
+    def nearest(self, number: str) -> tuple[str, ...]:
+        """Known part numbers that look like this one."""
+        ...
+
+    @property
+    def words(self) -> str:
+        """What it is, in words: the catalogue."""
+        ...
+
+
+class Built(NamedTuple):
+    """A unit with the texts it was built of, those of the parts it names among them.
+
+    ``unit`` is None where a fault stands in the way.
+    """
+
+    unit: Unit | None
+    texts: Texts
+    faults: tuple[Fault, ...]
+
+
+def named_parts(texts: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """Every part number that a unit names, with the path where it stands.
+
+    >>> list(named_parts({"oil": "A", "places": {"cap": {"parts": ["B", {"part": "C", "quantity": "2"}]}}}))
+    [('oil', 'A'), ('places.cap.parts.0', 'B'), ('places.cap.parts.1.part', 'C')]
+    """
+    if texts.get("oil"):
+        yield "oil", texts["oil"]
+    for label, number in texts.get("shafts", {}).items():
+        yield f"shafts.{label}", number
+    for name, place in texts.get("places", {}).items():
+        for at, one in enumerate(place.get("parts", ())):
+            path = f"places.{name}.parts.{at}"
+            if isinstance(one, str):
+                yield path, one
+            elif "part" in one:
+                yield f"{path}.part", one["part"]
+
+
+def built(file: UnitFile, stock: Stock) -> Built:
+    """Build the unit of a file; its faults are those of the file and those of every text in it."""
+    faults = [*file.faults]
+    errors = [*_missing_names(file)]
+    own: Mapping[str, Any] = file.texts.get("parts", {})
+    folded = {number.lower() for number in own}
+    parts: Texts = dict(own)
+    for path, number in named_parts(file.texts):
+        if number.lower() in folded:
+            continue
+        found = stock.texts(number)
+        if found is None:
+            errors.append(_unknown(path, number, stock, tuple(own)))
+        else:
+            folded.add(number.lower())
+            parts[number] = found
+    texts = {**file.texts, "parts": parts}
+    unit: Unit | None = None
+    try:
+        unit = unit_from(texts)
+    except InputErrors as several:
+        told = {error.field for error in errors}
+        errors += [error for error in several.errors if error.field not in told]
+    faults += [file.fault(error) for error in errors]
+    return Built(None if faults else unit, texts, tuple(faults))
+
+
+def _missing_names(file: UnitFile) -> Iterator[InputError]:
+    texts = file.texts
+    for name, meaning in (("unit", "name of the unit"), ("kind", "what kind of unit it is")):
+        if name not in texts and not any(fault.path == name for fault in file.faults) and texts:
+            example = "whinchat-216" if name == "unit" else "coil_shock"
+            yield InputError(field=name, given="", problem=f"is missing ({meaning})", example=example)
+    if "/" in texts.get("unit", ""):
+        mend = "use a dash; unit/place is how a place is asked for"
+        yield InputError(field="unit", given=texts["unit"], problem="a name has no / in it", allowed=mend)
+
+
+def _unknown(path: str, number: str, stock: Stock, own: tuple[str, ...]) -> UnknownName:
+    return UnknownName(
+        field=path,
+        given=number,
+        problem=f"this part is not in {stock.words} and the file does not describe it",
+        allowed="describe it under parts, or correct the number",
+        nearest=(*stock.nearest(number),),
+    )

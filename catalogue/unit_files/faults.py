@@ -1,0 +1,62 @@
+"""What is wrong in a unit file: one entry for each fault, with its line and column, all told at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from schema.errors import BorebookError, InputError, UnknownName
+
+
+class Mark(NamedTuple):
+    """Where something stands in a file, both counted from 1."""
+
+    line: int
+    column: int
+
+
+START = Mark(1, 1)
+
+
+class Fault(NamedTuple):
+    """One fault: where it stands, what it is about, what is given, what is wrong, how to mend it."""
+
+    file: str
+    line: int
+    column: int
+    path: str
+    given: str
+    problem: str
+    mend: str
+
+    def __str__(self) -> str:
+        what = f"{self.path}: {self.problem}" if self.path else self.problem
+        given = f" (given: {_short(self.given)!r})" if self.given else ""
+        mend = f". To do: {self.mend}" if self.mend else ""
+        return f"{self.file}, line {self.line}, column {self.column}: {what}{given}{mend}"
+
+
+class UnitFileErrors(BorebookError, ValueError):
+    """A unit file with faults; nothing of it was used."""
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults = tuple(sorted(set(faults)))
+        super().__init__(self.faults)
+
+    def __str__(self) -> str:
+        count = len(self.faults)
+        head = f"{count} fault{'s' if count != 1 else ''}; nothing was changed."
+        return "\n".join([head, *map(str, self.faults)])
+
+
+def fault_of(error: InputError, *, file: str, mark: Mark) -> Fault:
+    """The fault that an unusable text is, told where it stands."""
+    mend = error.allowed + (f", for example {error.example}" if error.example else "")
+    if isinstance(error, UnknownName) and error.nearest:
+        mend += f"; near: {', '.join(error.nearest)}"
+    given = "" if isinstance(error.given, (dict, list)) or error.given is None else str(error.given)
+    return Fault(file, *mark, error.field, given, error.problem, mend.lstrip(",; "))
+
+
+def _short(given: str) -> str:
+    return given if len(given) <= 80 else f"{given[:80]}..."
