@@ -1,0 +1,135 @@
+"""One ring in one groove: what is known of both, and which row of which table belongs to them."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import NamedTuple
+
+from fitcheck.inquiry import KnownSizes, known, together
+from fitcheck.retaining_rings.thrust import Highest, RingLoad, highest_pressure, ring_load
+from fitcheck.setting import Known
+from schema.dimension import Dimension, between
+from schema.fit import Fit
+from schema.reference import Reference
+from schema.retaining import BORE_STYLES, RetainingRing, RetainingRingGroove
+from schema.retaining_tables import FlatRing, WireRing
+
+_PLACE = {
+    "bore_diameter": "bore_diameter",
+    "shaft_diameter": "shaft_diameter",
+    "groove_diameter": "groove_diameter",
+    "groove_width": "groove_width",
+    "edge_distance": "land_to_the_edge",
+    "groove_yield": "yield_of_the_groove",
+    "seal_diameter": "seal_diameter",
+    "shoulder_diameter": "shoulder_diameter",
+    "thrust": "thrust",
+}
+_RING = {
+    "thickness": "ring_thickness",
+    "wire_diameter": "wire_diameter",
+    "free_diameter": "free_ring_diameter",
+}
+OF_RING = frozenset(_RING.values())
+# A yield is told as the least there is, a pressure or a thrust as the most: none of them needs a tolerance.
+EXEMPT = frozenset({"yield_of_the_groove", "highest_pressure", "thrust"})
+SYMMETRICAL_MM = 0.05  # the widest thickness tolerance that the IS 3075 sheet prints, either way
+
+
+class Case(NamedTuple):
+    """One ring in one groove. ``ring`` is None where nobody named one.
+
+    ``flat`` and ``wire`` are the rows of its standard; ``load`` is the printed load of the ring that counts.
+    """
+
+    place: RetainingRingGroove
+    ring: RetainingRing | None
+    style: str
+    flat: FlatRing | None
+    wire: WireRing | None
+    highest: Highest | None
+    load: RingLoad
+    known: KnownSizes
+
+    @property
+    def is_wire(self) -> bool:
+        """Whether the ring is bent of round wire."""
+        return self.ring is not None and self.ring.is_wire
+
+    @property
+    def wrong_side(self) -> bool:
+        """Whether a ring for a bore meets a shaft, or one for a shaft a bore."""
+        side = self.place.is_bore
+        return bool(self.style) and side is not None and (self.style in BORE_STYLES) is not side
+
+    @property
+    def asked(self) -> bool:
+        """Whether there is a ring of this side, of which sizes can be asked."""
+        return self.ring is not None and not self.wrong_side
+
+    @property
+    def pushed(self) -> bool:
+        """Whether anything pushes on the ring, as far as is known."""
+        return self.place.thrust is None or self.place.thrust.upper > 0
+
+    @property
+    def beside(self) -> str:
+        """The size beside the groove."""
+        return "bore_diameter" if self.place.is_bore else "shaft_diameter"
+
+    @property
+    def section(self) -> str:
+        """The size of the ring along the groove."""
+        return "wire_diameter" if self.is_wire else "ring_thickness"
+
+    @property
+    def depth_mm(self) -> float | None:
+        """Depth of the groove [mm] by the table, else in the middle of its sizes; None where unknown."""
+        if self.flat is not None:
+            return self.flat.depth
+        groove, beside = self.known.sizes.get("groove_diameter"), self.known.sizes.get(self.beside)
+        return abs(groove.middle - beside.middle) / 2 if groove and beside else None
+
+
+def case_of(fit: Fit, reference: Reference) -> Case:
+    """Everything known of a groove and the ring in it."""
+    place, ring = fit.place, fit.first(RetainingRing)
+    assert isinstance(place, RetainingRingGroove)
+    flat = ring.flat_row if ring else None
+    wire = ring.wire_row if ring else None
+    highest = None if place.thrust else highest_pressure(fit, reference)
+    sizes: dict[str, Known] = {}
+    if ring is not None:
+        sizes |= _tabled(ring, flat, wire)
+    if highest is not None:
+        sizes["highest_pressure"] = highest.pressure
+    return Case(
+        place,
+        ring,
+        ring.found_style if ring else "",
+        flat,
+        wire,
+        highest,
+        ring_load(flat, place) if flat else RingLoad(None),
+        together(known(place, _PLACE), known(ring, _RING), KnownSizes(sizes, {})),
+    )
+
+
+def _tabled(ring: RetainingRing, flat: FlatRing | None, wire: WireRing | None) -> dict[str, Known]:
+    """Sizes of the ring that its standard gives and nobody told."""
+    sizes: dict[str, Known] = {}
+    if flat is not None and ring.thickness is None:
+        least, most = flat.thickness
+        if ring.designation is not None and ring.designation.standard == "IS 3075":
+            least, most = most - SYMMETRICAL_MM, most + SYMMETRICAL_MM
+        sizes["ring_thickness"] = _between(least, most, flat.name)
+    if ring.free_diameter is None and flat is not None:
+        sizes["free_ring_diameter"] = _between(*flat.free, flat.name)
+    elif ring.free_diameter is None and wire is not None:
+        sizes["free_ring_diameter"] = _between(*wire.free, wire.source)
+    return sizes
+
+
+def _between(low: float, high: float, source: str) -> Dimension:
+    least, most = Decimal(str(round(low, 6))), Decimal(str(round(high, 6)))
+    return between(least, most, text=f"{least}..{most} mm by {source}", source=source)
