@@ -63,8 +63,8 @@ class Inquiry(NamedTuple):
 
     ``sizes`` and ``surfaces`` come from ``known`` below. ``exempt`` are sizes that need no tolerance.
     ``findings`` stand on their own: materials, threads, evidence. ``question`` is one sentence.
-    ``telling`` gives the values beside, where they are too dear to be worked out each time that something
-    is judged.
+    ``telling`` gives the values beside, where they are too dear to be worked out many times: it is asked
+    once, with every measured size at the ends of its guard band together, which can only widen them.
     """
 
     question: str
@@ -142,19 +142,31 @@ def told_beside(inquiry: Inquiry, setting: Setting) -> tuple[Told, ...]:
     """The values an inquiry tells beside its findings, worst case and guard band included."""
     if not inquiry.beside:
         return ()
-    told = inquiry.telling
-
-    def asked(spans: Mapping[str, Span]) -> dict[str, Span]:
-        return setting.ask(spans) if told is None else told(spans, span)
-
-    spans = setting.spans()
-    found, factor = asked(spans), setting.rule.guard_factor
-    at_ends = end_uncertainties(setting.sizes, spans, asked, found, max(factor, 1.0))
+    if inquiry.telling is None:
+        spans = setting.spans()
+        found = setting.ask(spans)
+        factor = setting.rule.guard_factor
+        at_ends = end_uncertainties(setting.sizes, spans, setting.ask, found, max(factor, 1.0))
+    else:
+        found, factor, at_ends = inquiry.telling(guarded_spans(setting), span), 0.0, {}
     return tuple(
         _told(one, found[one.name], at_ends.get(one.name, (0.0, 0.0)), factor)
         for one in inquiry.beside
         if one.name in found and not any(map(math.isnan, (*found[one.name], *at_ends.get(one.name, ()))))
     )
+
+
+def guarded_spans(setting: Setting, least_factor: float = 0.0) -> dict[str, Span]:
+    """Worst case of every size, a measured one widened by its guard band; at least by ``least_factor`` u."""
+    factor = max(least_factor, setting.rule.guard_factor)
+    spans = setting.spans()
+    for name, size in setting.sizes.items():
+        if size.measured:
+            guard = factor * float(size.standard_uncertainty)
+            low = spans[name].low - guard
+            low = max(0.0, low) if isinstance(size, Dimension) else low
+            spans[name] = Span(low, spans[name].middle, spans[name].high + guard)
+    return spans
 
 
 def _told(one: Beside, at: Span, at_ends: tuple[float, float], factor: float) -> Told:

@@ -214,7 +214,7 @@ def squeezed_fast(gas: str, temperature_k: float, density: float, ratio: float) 
         entropy, heat = _entropy_and_heat(gas, hot, end)
         step = hot * (entropy - wanted) / heat
         hot -= step
-        if abs(step) <= 1e-6 * hot:  # Newton's next step would be the square of it
+        if abs(step) <= 2e-4 * hot:  # what Newton's next step would add is below 1e-7
             break
     if not LOWEST_K <= hot <= HIGHEST_K:
         return nowhere
