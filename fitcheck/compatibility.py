@@ -30,7 +30,7 @@ def compatibility(
     if not material or not service.fluid:
         absent = [name for name, given in (("material", material), ("fluid", service.fluid)) if not given]
         return [*findings, lacking("material_fluid", "material against the fluid", *absent)]
-    return findings + [_fluid(material, fluid, service, reference, by) for fluid in service.fluid]
+    return findings + [in_fluid(material, fluid, service, reference, by) for fluid in service.fluid]
 
 
 def _elastomer(material: Material | None) -> list[Finding]:
@@ -84,7 +84,8 @@ def _temperature(material: Material | None, asked: Service, by: DecisionRule) ->
     return finding
 
 
-def _fluid(material: str, fluid: str, service: Service, reference: Reference, by: DecisionRule) -> Finding:
+def in_fluid(material: str, fluid: str, service: Service, reference: Reference, by: DecisionRule) -> Finding:
+    """The finding on one material in one fluid, both by code, in the circumstances of a service."""
     told = fluid.replace("_", " ")
     rating = reference.ratings.get((material, fluid))
     if rating is None:

@@ -4,18 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from schema.guidance import Guidance, published_guidance
 from schema.materials import FluidRating, Material, fluid_ratings, materials
 
+if TYPE_CHECKING:
+    from schema.housing_tables import HousingRow
+
 
 class Reference(NamedTuple):
-    """Guidance for glands, materials by code, ratings by material and fluid."""
+    """Guidance for glands, materials by code, ratings by material and fluid.
+
+    ``housings`` are the rows of a workshop's own table of housings; none is shipped.
+    """
 
     guidance: Guidance
     materials: Mapping[str, Material]
     ratings: Mapping[tuple[str, str], FluidRating]
+    housings: tuple[HousingRow, ...] = ()
 
 
 @cache

@@ -26,6 +26,10 @@ def check_ring(question: Question, reference: Reference) -> Verdict:
     sized = judged_sizes(case)
     material = compatibility(question.ring.material, question.service, reference, by=case.rule, squeezed=True)
     others = [*material, *surroundings(case), *evidence(case)]
+    if question.back_up is not None:
+        from fitcheck.rings.back_up import back_up_findings  # a plain ring need not pay for it
+
+        others += back_up_findings(case, question.back_up, reference)
     return verdict(
         case.setting,
         sized,

@@ -1,0 +1,1 @@
+"""Oils and greases: viscosity, and what rubber stands them."""

@@ -1,0 +1,1 @@
+"""Lip seals and wipers in their seats, guide rings in their grooves."""
