@@ -1,0 +1,147 @@
+"""One place as the sheet tells it: parts, verdict, what to do, findings, sizes, drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from catalogue.rebuild_sheet.drawings import Figure, figure
+from catalogue.rebuild_sheet.findings import Beside, Numbering, Shown, beside, length_text, sentence, shown
+from catalogue.rebuild_sheet.sizes import ToldOf, description_of, told_of
+from catalogue.rebuild_sheet.sources import GIVEN, Cite
+from fitcheck.explain import explained
+from schema.finding import WORST_FIRST, Finding, Status
+from schema.fit import Fitted
+from schema.reference import Reference
+from schema.unit import Entry, Unit
+from schema.unit_verdict import PlaceVerdict, UnitVerdict
+
+MOST_DRAWN = 6  # glands drawn to scale, worst places first: each takes a third of a printed page
+
+
+class Listed(NamedTuple):
+    """A part as it goes into a place."""
+
+    number: str
+    words: str
+    quantity: int
+    renewed: str
+
+
+class ShownPlace(NamedTuple):
+    """A place in the words of the sheet, with its number, which is the same everywhere on it."""
+
+    number: int
+    name: str
+    words: str
+    description: str
+    status: Status
+    question: str
+    told_by: Cite
+    next_step: str
+    next_cite: Cite
+    to_measure: bool
+    parts: tuple[Listed, ...]
+    tools: tuple[str, ...]
+    near: tuple[Shown, ...]
+    inside: tuple[Shown, ...]
+    beside: tuple[Beside, ...]
+    told: tuple[ToldOf, ...]
+    taken: tuple[str, ...]
+    driver: str
+    figure: Figure | None
+
+
+def numbered(verdict: UnitVerdict) -> dict[str, int]:
+    """The number of each place: its place in the order of the work, from 1."""
+    return {one.name: number for number, one in enumerate(verdict.places, start=1)}
+
+
+def shown_places(
+    unit: Unit, verdict: UnitVerdict, reference: Reference, by: Numbering
+) -> dict[int, ShownPlace]:
+    """Every place by its number, in the order in which the sheet tells them: worst first."""
+    numbers = numbered(verdict)
+    entries = {one.name: one for one in unit.entries}
+    ordered = sorted(
+        verdict.places, key=lambda one: (WORST_FIRST.index(one.verdict.status), numbers[one.name])
+    )
+    drawn = [
+        one.name
+        for one in ordered
+        if one.kind == "gas_chamber"
+        or (one.verdict.status is not Status.FITS and getattr(entries.get(one.name), "question", None))
+    ][:MOST_DRAWN]
+    return {
+        numbers[one.name]: _shown_place(
+            one, entries.get(one.name), unit, reference, by, numbers[one.name], drawn=one.name in drawn
+        )
+        for one in ordered
+    }
+
+
+def _shown_place(
+    place: PlaceVerdict,
+    entry: Entry | None,
+    unit: Unit,
+    reference: Reference,
+    by: Numbering,
+    number: int,
+    *,
+    drawn: bool,
+) -> ShownPlace:
+    verdict = place.verdict
+    told_by = by.sources.cite(description_of(unit.head), GIVEN, number)
+    rules = _rules(entry, reference)
+    near, inside = _parted(verdict.findings, verdict.status)
+    shown_near = tuple(shown(one, by, rules.get(one.rule, ()), number) for one in near)
+    question = entry.question if entry else None
+    return ShownPlace(
+        number=number,
+        name=place.name,
+        words=place.words,
+        description=place.description,
+        status=verdict.status,
+        question=sentence(verdict.question),
+        told_by=told_by,
+        next_step=length_text(verdict.next_step, by),
+        next_cite=shown_near[0].cite if shown_near else told_by,
+        to_measure=verdict.status is not Status.FITS and "easure" in verdict.next_step,
+        parts=tuple(map(_listed, place.parts)),
+        tools=place.tools,
+        near=shown_near,
+        inside=tuple(shown(one, by, rules.get(one.rule, ()), number, drawn=False) for one in inside),
+        beside=tuple(beside(one, by, rules, number) for one in verdict.told),
+        told=tuple(told_of(entry, unit.head, by.sources, number)) if entry else (),
+        taken=verdict.taken,
+        driver=sentence(length_text(verdict.driver, by)),
+        figure=figure(question, verdict, reference, unit=by.unit, identifier=f"place-{number}")
+        if drawn
+        else None,
+    )
+
+
+def _rules(entry: Entry | None, reference: Reference) -> Mapping[str, Sequence[str]]:
+    """The rules behind each quantity of a place, by the quantity's name."""
+    if entry is None or entry.question is None:
+        return {}
+    steps = explained(entry.question, reference)
+    return {name: [step.rule for step in chain] for name, chain in steps.items()}
+
+
+def _parted(findings: Sequence[Finding], status: Status) -> tuple[list[Finding], list[Finding]]:
+    """What is told in full, and what is told in a line.
+
+    In full: whatever does not fit or is not proven; at a place that fits, its tightest finding.
+    """
+    if status is Status.FITS:
+        return list(findings[:1]), list(findings[1:])
+    near = [one for one in findings if one.status is not Status.FITS]
+    return near, [one for one in findings if one.status is Status.FITS]
+
+
+def _listed(fitted: Fitted) -> Listed:
+    part = fitted.part
+    words = str(getattr(part, "description", "") or getattr(part, "words_for", ""))
+    renewed = "renewed always" if fitted.renew == "always" else "renewed after inspection"
+    return Listed(str(getattr(part, "part_number", "")), words, fitted.quantity, renewed)

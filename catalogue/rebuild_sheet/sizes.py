@@ -1,0 +1,107 @@
+"""What was told of a place and of its parts, each value as it was written, with where it comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from typing import Any, NamedTuple
+
+from catalogue.rebuild_sheet.sources import GIVEN, MEASURED, Cite, Sources
+from fitcheck.words import dimension_words
+from schema.amounts import Amount
+from schema.dimension import Dimension, Origin
+from schema.fields import meaning_of
+from schema.instruments import instruments
+from schema.model import Model
+from schema.tables import rows
+from schema.unit import Entry, UnitHead
+
+# Told elsewhere on the sheet, or of no effect on what is judged.
+_ELSEWHERE = ("unit", "place", "description", "tools", "part_number", "size_grade", "size_source", "notes")
+_ISO286 = ("machine_drawing", "machinerys_handbook_31")
+
+
+class Told(NamedTuple):
+    """One value as it was told: its name in words, its text, whether it was measured, its sources."""
+
+    words: str
+    text: str
+    measured: bool
+    cites: tuple[Cite, ...]
+
+
+class ToldOf(NamedTuple):
+    """All that was told of a place or of a part."""
+
+    subject: str
+    values: tuple[Told, ...]
+
+
+def description_of(head: UnitHead) -> str:
+    """The unit's own description as a source."""
+    told_by = f": {head.source}" if head.source else ", as given to this check"
+    return f"Description of {head.unit}{told_by}"
+
+
+def told_of(entry: Entry, head: UnitHead, sources: Sources, place: int) -> list[ToldOf]:
+    """What was told of a place, of its service and of each of its parts."""
+    own = [*_values(entry.place, head, sources, place), *_values(entry.service, head, sources, place)]
+    found = [ToldOf(entry.place.words_for, tuple(own))]
+    for fitted in entry.parts:
+        part = fitted.part
+        values = tuple(_values(part, head, sources, place))
+        number = str(getattr(part, "part_number", ""))
+        words = str(getattr(part, "words_for", "part"))
+        found.append(ToldOf(f"{words} {number}".strip(), values))
+    return [one for one in found if one.values]
+
+
+def _values(model: Model, head: UnitHead, sources: Sources, place: int) -> Iterator[Told]:
+    for name, field in model.declared.items():
+        value = getattr(model, name)
+        if name in _ELSEWHERE or field.meaning is None or value in (field.default, None, "", ()):
+            continue
+        words = dimension_words(name)
+        if words == name and meaning_of(field).kind == "length":
+            words = meaning_of(field).doc
+        measured = bool(getattr(value, "measured", False))
+        yield Told(words, as_told(value), measured, _cites(value, model, head, sources, place))
+
+
+def as_told(value: Any) -> str:
+    """A value as it was written."""
+    if isinstance(value, (Dimension, Amount)) or hasattr(value, "text"):
+        return str(value.text)
+    if isinstance(value, tuple) and not hasattr(value, "_fields"):
+        return ", ".join(as_told(one) for one in value)
+    if isinstance(value, float):
+        return f"{value:g}"
+    return str(value).replace("_", " ")
+
+
+def _cites(value: Any, model: Model, head: UnitHead, sources: Sources, place: int) -> tuple[Cite, ...]:
+    """Where a value comes from: the instrument, a standard, or the unit's own description."""
+    described = sources.cite(description_of(head), GIVEN, place)
+    if not isinstance(value, (Dimension, Amount)):
+        return (described,)
+    found = []
+    if value.measured:
+        found.append(sources.cite(f"Measured on {head.unit}, as given to this check", MEASURED, place))
+    elif value.origin is Origin.STANDARD and value.source:
+        grade = str(getattr(model, "size_grade", "") or "standard")
+        return (sources.cite(value.source, grade, place),)
+    else:
+        found.append(described)
+    if value.instrument:
+        means = instruments()[value.instrument]
+        found.append(sources.cite(f"{means.source} (usual error of a {means.name})", means.grade, place))
+    if getattr(value, "tolerance_class", ""):
+        found.append(sources.cite(_iso286(), "published_once", place))
+    return tuple(found)
+
+
+@cache
+def _iso286() -> str:
+    """The books from which the tables of ISO 286-1 were read."""
+    citations = {row["source"]: row["citation"] for row in rows("sources")}
+    return "ISO 286-1 limits and fits by " + "; ".join(citations[key] for key in _ISO286)
