@@ -102,7 +102,8 @@ def _replacing(setting: Setting, finding: Finding, findings: Sequence[Finding], 
             options.append((of_gland, distance, one.dimension, ends))
     for _, _, dimension, ends in sorted(options):
         if _tried(again, dimension, ends, _EXACT, lambda found: _all_fit(found, good)):
-            return f"It would need a {dimension_words(dimension)} of {in_words(ends)}."
+            unit = unit_of(setting.sizes[dimension])
+            return f"It would need a {dimension_words(dimension)} of {in_words(ends, unit)}."
     return ""
 
 
@@ -338,13 +339,18 @@ def rounded(ends: Range) -> Range:
     )
 
 
-def in_words(ends: Range) -> str:
-    """A range in words; "" where it holds no hundredth of a millimetre."""
+def unit_of(size: Known) -> str:
+    """The unit that a size is stored in."""
+    return "mm" if isinstance(size, Dimension) else size.unit
+
+
+def in_words(ends: Range, unit: str = "mm") -> str:
+    """A range in words; "" where it holds no hundredth of its unit."""
     if math.isinf(ends[0]):
-        return f"{rounded(ends)[1]:.2f} mm or less"
+        return f"{rounded(ends)[1]:.2f} {unit} or less"
     if math.isinf(ends[1]):
-        return f"{rounded(ends)[0]:.2f} mm or more"
+        return f"{rounded(ends)[0]:.2f} {unit} or more"
     low, high = rounded(ends)
     if low > high:
         return ""
-    return f"{low:.2f} to {high:.2f} mm" if low < high else f"{low:.2f} mm"
+    return f"{low:.2f} to {high:.2f} {unit}" if low < high else f"{low:.2f} {unit}"

@@ -25,6 +25,8 @@ from schema.units import STANDARD_ATMOSPHERE_MPA
 # Pressures are told only where the piston stays clear with at least this much of the uncertainty of
 # what was measured, whatever rule decides.
 _LEAST_GUARD = 2.0
+# What is set at every service comes before what another body or piston would change.
+SET_ANEW = frozenset({"set_depth", "charge"})
 _MAKER = "as given by the maker"
 
 
@@ -52,6 +54,7 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
         quantities=quantities,
         judged=tuple(_judged(case, limited)),
         surfaces=case.known.surfaces,
+        of_part=SET_ANEW,
         exempt=EXEMPT,
         findings=tuple(_findings(case)),
         beside=beside_of(gas_equation(case.gas).source if case.gas else ""),

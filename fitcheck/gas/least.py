@@ -7,7 +7,7 @@ import math
 from fitcheck.gas.pressures import RULES_OF
 
 _STEPS = 60
-_ENOUGH = 1e-7
+_ENOUGH = 1e-5
 
 
 def least_gas_volume(

@@ -56,6 +56,7 @@ def judged_of(case: Case, sizes: Sizes, evaluate: Evaluate) -> Found:
         found["oil_side_clearance"] = evaluate(
             oil_side_clearance,
             oil_side_room_mm=sizes["oil_side_room"],
+            farther_mm=_farther(case, sizes),
             oil_shrinkage_mm3=rooms["cold_shrinkage"],
             bore_diameter_mm=bore,
         )
@@ -103,6 +104,15 @@ def rooms_of(case: Case, sizes: Sizes, evaluate: Evaluate) -> Found:
                 temperature_rise_k=rise,
             )
     return rooms
+
+
+def _farther(case: Case, sizes: Sizes) -> Span:
+    """How far the piston may stand from its set depth, away from the oil: the room it has goes with that."""
+    given, depth = case.place.set_depth, sizes.get("set_depth")
+    if given is None or depth is None:
+        return NOTHING
+    low, middle, high = (at - given.middle for at in depth)
+    return Span(low, middle, high) if case.place.depth_from == "oil_end" else Span(-high, -middle, -low)
 
 
 def added(sizes: Sizes) -> Span:

@@ -190,34 +190,41 @@ def travel_left(
 
 @rule(
     unit="mm",
-    equation="c = R - V_T / (pi/4 d_i^2)",
+    equation="c = R + f - V_T / (pi/4 d_i^2)",
     symbols={
         "c": "clearance [mm]",
         "R": "oil_side_room_mm",
+        "f": "farther_mm",
         "V_T": "oil_shrinkage_mm3",
         "d_i": "bore_diameter_mm",
     },
     source="geometry: cold oil draws the piston toward it",
-    rises_with=("oil_side_room_mm", "bore_diameter_mm"),
+    rises_with=("oil_side_room_mm", "farther_mm", "bore_diameter_mm"),
     falls_with=("oil_shrinkage_mm3",),
     valid={
         "oil_side_room_mm": (0.0, 50.0),
+        "farther_mm": (-5.0, 5.0),
         "oil_shrinkage_mm3": _VOLUME,
         "bore_diameter_mm": _BORE,
     },
 )
-def oil_side_clearance(*, oil_side_room_mm: Real, oil_shrinkage_mm3: Real, bore_diameter_mm: Real) -> Real:
+def oil_side_clearance(
+    *, oil_side_room_mm: Real, farther_mm: Real, oil_shrinkage_mm3: Real, bore_diameter_mm: Real
+) -> Real:
     """Way that the floating piston has left toward the oil, cold and at full extension.
 
-    Equation   c = R - V_T / (pi/4 d_i^2)
+    Equation   c = R + f - V_T / (pi/4 d_i^2)
     Symbols    c    returned           [mm]
-               R    oil_side_room_mm   [mm]   at set temperature
+               R    oil_side_room_mm   [mm]   at set temperature, the piston at its set depth
+               f    farther_mm         [mm]   how much farther from the oil it stands than that depth
                V_T  oil_shrinkage_mm3  [mm3]
                d_i  bore_diameter_mm   [mm]
     Valid      below zero the piston stands on its stop and the oil goes to vacuum
     Source     geometry
 
-    >>> oil_side_clearance(oil_side_room_mm=5.0, oil_shrinkage_mm3=1170.9, bore_diameter_mm=26.0)
+    >>> oil_side_clearance(oil_side_room_mm=5.0, farther_mm=0.0, oil_shrinkage_mm3=1170.9,
+    ...                    bore_diameter_mm=26.0)
     2.795
     """
-    return oil_side_room_mm - oil_shrinkage_mm3 / (_QUARTER_PI * bore_diameter_mm * bore_diameter_mm)
+    shrunk = oil_shrinkage_mm3 / (_QUARTER_PI * bore_diameter_mm * bore_diameter_mm)
+    return oil_side_room_mm + farther_mm - shrunk
