@@ -61,7 +61,7 @@ def report(
     waiting = [one for one in shown if _needed(one) and not explained.get(one.rule)]
     first_waits = bool(waiting) and waiting[0] is shown[0]
     lines = [
-        *wrap(verdict.question + "?", ""),
+        *wrap(verdict.question.rstrip("? ") + "?", ""),
         "",
         style.paint(f"{SIGNS[verdict.status]} {verdict.status.value.upper()}", verdict.status),
         *(["Give what is still needed."] if first_waits else _two_ways(verdict.next_step, "", wrap, "")),
@@ -137,7 +137,7 @@ def _still_needed(
         for field in FIELDS
         if field in wanted
     ]
-    rows += [("", name) for name in names if field_called(name) is None]
+    rows += [("--set", f"{name} ({name.replace(' ', '_')}=...)") for name in names if not field_called(name)]
     column = max(len(option) for option, _ in rows) + 4
     lines = ["Still needed:"]
     for option, text in rows:

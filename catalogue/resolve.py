@@ -9,13 +9,14 @@ from typing import Any
 
 from catalogue.store import default_location, open_store
 from schema.errors import InputError, InputErrors, StoreError, UnknownName
+from schema.fit import Fit
 from schema.ring_sizes import RingSize, ring_size
 
 
 def resolved(
     ring: str | None, place: str | None, given: dict[str, Any], catalogue: Path | None
-) -> dict[str, Any]:
-    """The question for ``schema.question.question_from``.
+) -> dict[str, Any] | Fit:
+    """The question for ``schema.question.question_from``; of a place that is no gland, the Fit itself.
 
     A ring is first looked for in the catalogue, then among the standard sizes; a place only in the
     catalogue. Without a catalogue a standard size and a gland by options still work.
@@ -27,10 +28,13 @@ def resolved(
         raise StoreError(
             f"{_no_catalogue(at)}, so {place!r} cannot be looked up. Make the demo one: borebook demo"
         )
+    from catalogue.fits import fit_of, is_fit
     from catalogue.lookup import question_dict
 
     connection = open_store(at)
     try:
+        if place is not None and is_fit(connection, place):
+            return fit_of(connection, ring, place, given)
         try:
             return question_dict(connection, ring, place, given)
         except (UnknownName, InputErrors) as error:

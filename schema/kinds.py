@@ -42,6 +42,23 @@ PLACES = {
     "gas_chamber": "schema.chambers:GasChamber",
 }
 
+_RINGS = ("o_ring", "four_lobed_ring", "back_up_ring")
+
+# The kinds of parts each kind of place takes; what a place is closed by (a plug, a banjo) may be on its list.
+TAKES = {
+    "rod_gland": _RINGS,
+    "piston_gland": _RINGS,
+    "face_gland": (*_RINGS, "screw", "valve_fitting"),
+    "wiper_seat": ("wiper", "lip_seal", *_RINGS),
+    "guide_ring_groove": ("guide_ring",),
+    "bushing_seat": ("plain_bushing",),
+    "eyelet": ("eyelet_hardware", "plain_bushing", "bearing", "screw", "o_ring"),
+    "retaining_ring_groove": ("retaining_ring",),
+    "threaded_port": ("screw", "valve_fitting", *_RINGS),
+    "valve_seat": ("valve_core", "valve_fitting", *_RINGS),
+    "gas_chamber": ("piston", "fluid", *_RINGS),
+}
+
 
 @cache
 def model_of(kind: str) -> type[Model]:

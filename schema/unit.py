@@ -29,7 +29,7 @@ from schema.fields import (
 )
 from schema.fit import Fit, Fitted, Place
 from schema.guidance import Choices
-from schema.kinds import PLACES, model_of
+from schema.kinds import PLACES, TAKES, model_of
 from schema.materials import fluid_code
 from schema.model import Model
 from schema.nearest import not_among
@@ -196,12 +196,36 @@ def _entry(
     for whose, text in measured.items():
         if _nested(text):
             listed_parts = laid_over(listed_parts, str(whose), text, parts, path, errors)
+    if place is not None:
+        _refuse_strangers(place, listed_parts, path, errors)
     if len(errors) > before or service is None or place is None:
         return None
     question = collect(lambda: _question(place, listed_parts, service, choices), errors)
     if len(errors) > before:
         return None
     return Entry(name, place, service, tuple(listed_parts), question)
+
+
+def _refuse_strangers(
+    place: Gland | Place, fitted: Sequence[Fitted], path: str, errors: list[InputError]
+) -> None:
+    """Parts of a kind that does not go into this kind of place."""
+    takes = TAKES[place.kind]
+    for at, one in enumerate(fitted):
+        part: Any = one.part
+        if part.kind not in takes:
+            errors.append(
+                InputError(
+                    field=f"{path}.parts.{at}",
+                    given=part.part_number,
+                    problem=f"{_a(part.words_for)} does not go into {_a(place.words_for)}",
+                    allowed=", ".join(takes),
+                )
+            )
+
+
+def _a(words: str) -> str:
+    return f"{'an' if words[:1].lower() in 'aeio' else 'a'} {words}"
 
 
 def _nested(text: Any) -> bool:

@@ -1,4 +1,4 @@
-"""``borebook check``: one ring in one gland."""
+"""``borebook check``: one place, a gland with its ring or any other with what goes into it."""
 
 from __future__ import annotations
 
@@ -6,18 +6,18 @@ import json
 import os
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any, Literal
 
 import click
 
 from catalogue.cli.arguments import RingCommand
+from catalogue.cli.asked import merged, plain_kinds, read_question, resolved, typed_fields
 from catalogue.cli.fields import FIELDS, untold
 from catalogue.cli.main import EXIT_DOES_NOT_FIT, EXIT_FITS, EXIT_NOT_PROVEN
 from schema.errors import InputError, InputErrors, StoreError
 from schema.finding import Status
-
-if TYPE_CHECKING:
-    from schema.question import Question
+from schema.fit import Fit
+from schema.question import Question
 
 EXIT_OF = {
     Status.FITS: EXIT_FITS,
@@ -64,6 +64,13 @@ def _options(function: Any) -> Any:
 )
 @_options
 @click.option(
+    "--set",
+    "sets",
+    multiple=True,
+    metavar="NAME=TEXT",
+    help="any other field of the place or, as NUMBER.field, of a part",
+)
+@click.option(
     "--limit", "limits", multiple=True, metavar="RULE=NAME", help="guidance for the limits of one rule"
 )
 @click.option("--json", "as_json", is_flag=True, help="print the answer as JSON")
@@ -85,6 +92,7 @@ def command(
     ring: str | None,
     place: str | None,
     question_file: str | None,
+    sets: tuple[str, ...],
     limits: tuple[str, ...],
     as_json: bool,
     explain: bool,
@@ -99,10 +107,12 @@ def command(
 
     RING is a part number of the catalogue or a standard size code (214, 20x2.65). PLACE is unit/place of
     the catalogue; without it the gland is given by options. Options lead over the catalogue and the file.
-    Words in [names LIST] are listed by borebook names LIST.
+    Of a place that is no gland all parts on its list are checked together; a part number given takes the
+    stead of the one of its kind. A place alone may be named too. Words in [names LIST] are listed by
+    borebook names LIST.
     """
     from fitcheck.check import check
-    from schema.question import question_from
+    from schema.fit_question import any_question_from
     from schema.reference import published_reference
 
     if picture:
@@ -114,13 +124,19 @@ def command(
             problem="there is no picture to make narrow",
             example="--picture gland.svg",
         )
-    typed = _given(fields, limits)
-    given = typed if question_file is None else _merged(_read_question(question_file), typed)
-    asked = given = _plain_kinds(given)
+    if ring is not None and place is None and "/" in ring:
+        ring, place = None, ring
+    typed = typed_fields(fields, limits, sets)
+    given = typed if question_file is None else merged(read_question(question_file), typed)
+    asked = given = plain_kinds(given)
     reference = published_reference()
     try:
-        asked = _resolved(ring, place, given, catalogue)
-        question = question_from(asked)
+        found = resolved(ring, place, given, catalogue)
+        if isinstance(found, Fit):
+            question: Question | Fit = found
+        else:
+            asked = found
+            question = any_question_from(asked)
         verdict = check(question, reference)
     except (InputError, InputErrors) as error:
         from catalogue.cli.told import by_option
@@ -141,7 +157,8 @@ def command(
             from fitcheck.explain import explained
 
             steps = explained(question, reference)
-        click.echo(report(verdict, style(unit, unfolded), steps, untold(question)), nl=False)
+        wanted = untold(question) if isinstance(question, Question) else ()
+        click.echo(report(verdict, style(unit, unfolded), steps, wanted), nl=False)
     if picture:
         click.echo(f"borebook: the picture is in {picture}", err=True)
     return EXIT_OF[verdict.status]
@@ -156,125 +173,25 @@ def style(unit: str = "mm", unfolded: bool = False) -> Any:
     return Style(width=width(), colour=colour, inches=unit == "in", unfolded=unfolded)
 
 
-def _given(fields: dict[str, str | None], limits: tuple[str, ...]) -> dict[str, dict[str, Any]]:
-    given: dict[str, dict[str, Any]] = {}
-    for name, value in fields.items():
-        if value is not None:
-            section, _, field = name.partition("__")
-            given.setdefault(section, {})[field] = value
-    for one in limits:
-        rule, equals, name = one.partition("=")
-        if not equals:
-            raise InputError(
-                field="--limit", given=one, problem="a rule and a name are needed", example="fill=eighty-five"
-            )
-        chosen = given.setdefault("choices", {}).setdefault("limits", {})
-        if rule.strip() in chosen:
-            raise InputError(
-                field="--limit", given=one, problem=f"{rule.strip()} is given twice; give it once"
-            )
-        chosen[rule.strip()] = name.strip()
-    return given
+def _picture(
+    question: Question | Fit, verdict: Any, unit: Literal["mm", "in"], layout: Literal["wide", "narrow"]
+) -> str:
+    """The picture of a gland, or the curves of a gas chamber."""
+    if isinstance(question, Question):
+        from catalogue.picture import gland_picture
 
+        return gland_picture(question, verdict, unit=unit, layout=layout)
+    if question.place.kind == "gas_chamber":
+        from catalogue.picture.gas_curves import gas_curves
+        from schema.reference import published_reference
 
-def _plain_kinds(given: dict[str, Any]) -> dict[str, Any]:
-    """Kinds of ring and gland as the program itself writes them: "four-lobed ring", "O-ring", "rod gland"."""
-    from schema.parts import PART_MODELS
-    from schema.places import PLACE_MODELS
-
-    for section, ending, known in (
-        ("part", "_ring", set(PART_MODELS)),
-        ("place", "_gland", set(PLACE_MODELS)),
-    ):
-        values = given.get(section)
-        kind = values.get("kind") if isinstance(values, dict) else None
-        if isinstance(values, dict) and isinstance(kind, str):
-            plain = "_".join(kind.lower().replace("-", " ").replace("_", " ").split())
-            plain = plain.removesuffix(ending).removesuffix(ending[1:]).removesuffix("_") + ending
-            if plain in known:
-                given = {**given, section: {**values, "kind": plain}}
-    return given
-
-
-def _merged(base: dict[str, Any], over: dict[str, dict[str, Any]]) -> dict[str, Any]:
-    merged = dict(base)
-    for section, values in over.items():
-        inner = merged.get(section)
-        merged[section] = {**inner, **values} if isinstance(inner, dict) else values
-    return merged
-
-
-def _read_question(name: str) -> dict[str, Any]:
-    try:
-        text = sys.stdin.read() if name == "-" else Path(name).read_text(encoding="utf-8-sig")
-        found = json.loads(text, object_pairs_hook=_no_key_twice)
-        json.dumps(found, ensure_ascii=False).encode()  # a lone surrogate is no text
-    except OSError as error:
-        raise InputError(
-            field="--question",
-            given=name,
-            problem=f"cannot be read: {error.strerror}",
-            example="question.json",
-        ) from error
-    except UnicodeDecodeError as error:
-        raise InputError(
-            field="--question", given=name, problem=f"is not UTF-8 text (byte {error.start})"
-        ) from error
-    except UnicodeEncodeError as error:
-        raise InputError(
-            field="--question", given=name, problem="has half of a character in it (a lone surrogate)"
-        ) from error
-    except (json.JSONDecodeError, RecursionError) as error:
-        where = (
-            f", line {error.lineno}, column {error.colno}" if isinstance(error, json.JSONDecodeError) else ""
-        )
-        raise InputError(
-            field="--question",
-            given=name,
-            problem=f"is not JSON{where}",
-            example='{"part": {...}, "place": {...}, "service": {...}}; see borebook schema question',
-        ) from error
-    if not isinstance(found, dict):
-        raise InputError(
-            field="--question",
-            given=name,
-            problem="holds no object at its top",
-            example='{"part": {...}, "place": {...}, "service": {...}}',
-        )
-    return found
-
-
-def _no_key_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    """A key that stands twice would silently lose one of its values."""
-    found: dict[str, Any] = {}
-    for key, value in pairs:
-        if key in found:
-            raise InputError(
-                field="--question", given=key, problem="this key stands twice in one section; keep one"
-            )
-        found[key] = value
-    return found
-
-
-def _resolved(
-    ring: str | None, place: str | None, given: dict[str, Any], catalogue: str | None
-) -> dict[str, Any]:
-    """Fill part and place from the catalogue or from a standard size."""
-    part = given.get("part") if isinstance(given.get("part"), dict) else {}
-    where = given.get("place") if isinstance(given.get("place"), dict) else {}
-    ring = ring or (part or {}).get("part_number")
-    place = place or _place_name(where or {})
-    if ring is None and place is None:
-        return given
-    from catalogue.resolve import resolved
-
-    return resolved(ring, place, given, Path(catalogue) if catalogue else None)
-
-
-def _place_name(where: dict[str, Any]) -> str | None:
-    if "kind" in where or not (where.get("unit") and where.get("place")):
-        return None
-    return f"{where['unit']}/{where['place']}"
+        return gas_curves(question, published_reference(), unit=unit, layout=layout)
+    raise InputError(
+        field="--picture",
+        given=question.place.name,
+        problem=f"there is no picture of a {question.place.words_for}",
+        allowed="a gland or a gas chamber",
+    )
 
 
 def _check_picture_name(name: str) -> None:
@@ -292,12 +209,8 @@ def _check_picture_name(name: str) -> None:
         )
 
 
-def _draw(name: str, question: Question, verdict: Any, unit: str, narrow: bool) -> None:
-    from catalogue.picture import gland_picture
-
-    text = gland_picture(
-        question, verdict, unit="in" if unit == "in" else "mm", layout="narrow" if narrow else "wide"
-    )
+def _draw(name: str, question: Question | Fit, verdict: Any, unit: str, narrow: bool) -> None:
+    text = _picture(question, verdict, "in" if unit == "in" else "mm", "narrow" if narrow else "wide")
     try:
         Path(name).write_text(text, encoding="utf-8")
     except OSError as error:

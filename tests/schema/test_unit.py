@@ -166,6 +166,12 @@ def test_every_error_is_told_at_its_path() -> None:
         ),
         pytest.param({"shafts": {"damper shaft": "LV-9"}}, "shafts.damper shaft", "no such part", id="shaft"),
         pytest.param({"unit": ""}, "unit", "missing", id="no name"),
+        pytest.param(
+            {"parts__LV_1": {"kind": "plain_bushing"}},
+            "places.end-cap.parts.0",
+            "does not go into a piston gland",
+            id="a bushing in a gland",
+        ),
         pytest.param({"places": ["a"]}, "places", "named entries", id="places as a list"),
         pytest.param({"colour": "red"}, "colour", "no such field", id="unknown head field"),
         pytest.param(

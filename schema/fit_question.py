@@ -1,0 +1,130 @@
+"""A question about a place that is no gland, from nested texts: part or parts, place, service, neighbours.
+
+It has the sections of a question about a ring, so that one question file serves all kinds:
+
+    part     {kind, fields}             or  parts  [{kind, fields, quantity, renew}, ...]
+    place    {kind, fields}
+    service  {fields}
+    neighbours  {name: {kind, fields}}  places that this one names (``loaded_by``)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from schema.errors import InputError, InputErrors
+from schema.fit import Fit
+from schema.guidance import Choices
+from schema.kinds import PLACES
+from schema.nearest import not_among
+from schema.question import Question, choices_from, question_from
+from schema.unit import unit_from
+from schema.unit_parts import kind_of
+
+SECTIONS = ("part", "parts", "place", "service", "neighbours", "choices", "back_up_ring")
+GLANDS = ("rod_gland", "piston_gland", "face_gland")
+_PLACE = "place"
+
+
+def any_question_from(given: Mapping[str, Any]) -> Question | Fit:
+    """A question about a ring in a gland, or about a place of another kind with what goes into it.
+
+    Raises InputErrors with every text that cannot be used.
+    """
+    place = given.get("place")
+    kind = kind_of(place.get("kind")) if isinstance(place, Mapping) else ""
+    if kind in PLACES and kind not in GLANDS:
+        return fit_from(given)
+    return question_from(given)
+
+
+def fit_from(given: Mapping[str, Any]) -> Fit:
+    """Build a Fit from nested texts. Raises InputErrors with every text that cannot be used."""
+    errors: list[InputError] = [
+        not_among(SECTIONS, field=name, given=name, problem="there is no such section")
+        for name in given
+        if name not in SECTIONS
+    ]
+    if given.get("back_up_ring"):
+        errors.append(
+            InputError(
+                field="back_up_ring",
+                given="",
+                problem="only a gland takes a back-up ring",
+                allowed="part or parts",
+            )
+        )
+    choices = Choices()
+    try:
+        choices = choices_from(given.get("choices") or {})
+    except InputErrors as several:
+        errors.extend(several.errors)
+    parts = _parts(given, errors)
+    if errors:
+        raise InputErrors(errors)
+    try:
+        unit = unit_from(_texts(given, parts), choices=choices)
+    except InputErrors as several:
+        raise InputErrors([_told(error) for error in several.errors]) from several
+    question = unit.entries[0].question
+    assert isinstance(question, Fit)
+    return question
+
+
+def _parts(given: Mapping[str, Any], errors: list[InputError]) -> dict[str, Mapping[str, Any]]:
+    """The parts of a question under the numbers they have, or under names by their order."""
+    listed = given.get("parts")
+    one = given.get("part")
+    several = list(listed) if isinstance(listed, (list, tuple)) else []
+    if listed is not None and not isinstance(listed, (list, tuple)):
+        errors.append(InputError(field="parts", given=listed, problem="parts are told as a list"))
+    if one is not None:
+        several.insert(0, one)
+    found: dict[str, Mapping[str, Any]] = {}
+    for at, part in enumerate(several):
+        if isinstance(part, Mapping):
+            found[str(part.get("part_number") or f"part {at + 1}")] = part
+        else:
+            problem = "a part is told by named fields"
+            errors.append(InputError(field=f"parts.{at}", given=part, problem=problem))
+    return found
+
+
+def _texts(given: Mapping[str, Any], parts: Mapping[str, Mapping[str, Any]]) -> dict[str, Any]:
+    """The texts of a unit that has this one place."""
+    place = dict(given.get("place") or {})
+    name = str(place.pop("place", "") or _PLACE)
+    unit = str(place.pop("unit", "") or "as given")
+    of_list = ("quantity", "renew", "part_number")
+    entry = {
+        **place,
+        **(given.get("service") or {}),
+        "parts": [
+            {
+                "part": number,
+                "quantity": texts.get("quantity", 1),
+                "renew": texts.get("renew", "always"),
+            }
+            for number, texts in parts.items()
+        ],
+    }
+    return {
+        "unit": unit,
+        "places": {name: entry, **(given.get("neighbours") or {})},
+        "parts": {
+            number: {field: text for field, text in texts.items() if field not in of_list}
+            for number, texts in parts.items()
+        },
+    }
+
+
+def _told(error: InputError) -> InputError:
+    """An error at a path of the unit, told at its path of the question."""
+    section, _, rest = error.field.partition(".")
+    name, _, field = rest.partition(".")
+    if section == "places":
+        return error.for_field(f"place.{field}" if field else "place")
+    if section == "parts":
+        return error.for_field(f"part.{field}" if name == "part 1" else f"{name}.{field}".rstrip("."))
+    return error
