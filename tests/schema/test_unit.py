@@ -55,7 +55,8 @@ def texts(**changes: Any) -> dict[str, Any]:
         inner = found
         for name in way:
             inner = inner[name.replace("_", "-")] if name.replace("_", "-") in inner else inner[name]
-        inner[last] = value
+        dashed = last.replace("_", "-")
+        inner[dashed if dashed in inner else last] = value
     return found
 
 
