@@ -18,9 +18,7 @@ from catalogue.unit_files.building import built
 from catalogue.unit_files.faults import Fault, Mark
 from catalogue.unit_files.reading import read_unit_file
 from catalogue.unit_files.shape import Texts, part_fields
-from catalogue.unit_files.unfinished import part_is_read, set_aside
 from schema.errors import InputError, InputErrors, UnknownName
-from schema.fit import Part
 from schema.model import Model
 from schema.nearest import nearest
 from schema.unit_parts import part_from
@@ -71,7 +69,6 @@ class _Reading:
         self.errors: list[CellError | Fault] = []
         self.folder = folder
         self.tables = no_rows()
-        self.unread: list[str] = []
         self.stock = _Stock()
         cells: list[CellError] = []
         key = ("part_number",)
@@ -139,8 +136,6 @@ class _Reading:
         self, texts: Texts, line: Line[PartRow], own: Mapping[str, Line[PartDimensionRow]]
     ) -> Model | None:
         """The part of its texts; None, with every error at its own cell, where it cannot be built."""
-        if not part_is_read(texts, line.row.part_number, self.unread):
-            return Part()
         try:
             return part_from(texts, number=line.row.part_number)
         except InputErrors as several:
@@ -154,7 +149,7 @@ class _Reading:
         names: dict[str, str] = {}
         for path in sorted((self.folder / UNITS).glob("*.yaml")):
             file = read_unit_file(path)
-            found = built(set_aside(file, self.stock, self.unread), self.stock)
+            found = built(file, self.stock)
             faults = [one._replace(file=f"{UNITS}/{one.file}") for one in found.faults]
             unit = file.texts.get("unit", "").lower()
             if unit in names:

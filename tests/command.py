@@ -8,7 +8,10 @@ from typing import NamedTuple
 
 from sqlite_utils import Database
 
+from catalogue.unit_files.reading import UnitFile, read_unit_file
+
 SEED = Path(__file__).parents[1] / "seed_data"
+UNIT_PATHS = sorted((SEED / "units").glob("*.yaml"))
 
 
 class Ran(NamedTuple):
@@ -35,3 +38,9 @@ def sheet(name: str) -> list[dict[str, str]]:
     """The rows of a demo sheet as they stand."""
     with (SEED / name).open(encoding="utf-8", newline="") as lines:
         return list(csv.DictReader(lines))
+
+
+def unit_files() -> dict[str, UnitFile]:
+    """The unit files of the demo, by unit."""
+    files = [read_unit_file(path) for path in UNIT_PATHS]
+    return {file.texts["unit"]: file for file in files}

@@ -68,11 +68,11 @@ def test_the_packages_come_from_this_project(name: str) -> None:
 
 
 def test_a_check_starts_without_the_heavy_libraries() -> None:
-    """numpy, pint, pydantic and sqlite-utils cost more to load than a whole check may take."""
+    """numpy, pint, pydantic, PyYAML and sqlite-utils cost more to load than a whole check may take."""
     code = (
         "import sys, catalogue.cli.main, catalogue.cli.check, catalogue.report, catalogue.resolve, "
         "catalogue.lookup, fitcheck.check, schema.question, schema.reference; "
-        "print(sorted({'numpy', 'pint', 'pydantic', 'sqlite_utils'} & set(sys.modules)))"
+        "print(sorted({'numpy', 'pint', 'pydantic', 'sqlite_utils', 'yaml'} & set(sys.modules)))"
     )
     result = subprocess.run(
         [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True

@@ -32,12 +32,14 @@ class Stock(Protocol):
 class Built(NamedTuple):
     """A unit with the texts it was built of, those of the parts it names among them.
 
-    ``unit`` is None where a fault stands in the way.
+    ``unit`` is None where a fault stands in the way. ``faults_of_stock`` are those of parts that the file
+    only names: told where it names them.
     """
 
     unit: Unit | None
     texts: Texts
     faults: tuple[Fault, ...]
+    faults_of_stock: tuple[Fault, ...] = ()
 
 
 def named_parts(texts: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
@@ -66,24 +68,43 @@ def built(file: UnitFile, stock: Stock) -> Built:
     own: Mapping[str, Any] = file.texts.get("parts", {})
     folded = {number.lower() for number in own}
     parts: Texts = dict(own)
+    named: dict[str, str] = {}  # where a part of the stock is named first
     for path, number in named_parts(file.texts):
         if number.lower() in folded:
             continue
         found = stock.texts(number)
         if found is None:
-            errors.append(_unknown(path, number, stock, tuple(own)))
+            errors.append(_unknown(path, number, stock))
         else:
             folded.add(number.lower())
             parts[number] = found
+            named[f"parts.{number}"] = path
     texts = {**file.texts, "parts": parts}
     unit: Unit | None = None
+    of_stock: list[Fault] = []
     try:
         unit = unit_from(texts)
     except InputErrors as several:
         told = {error.field for error in errors}
-        errors += [error for error in several.errors if error.field not in told]
+        for error in several.errors:
+            at = next((part for part in named if f"{error.field}.".startswith(f"{part}.")), "")
+            if at:
+                of_stock.append(file.fault(_of_stock(error, at, named[at], stock)))
+            elif error.field not in told:
+                errors.append(error)
     faults += [file.fault(error) for error in errors]
-    return Built(None if faults else unit, texts, tuple(faults))
+    return Built(None if faults or of_stock else unit, texts, tuple(faults), tuple(of_stock))
+
+
+def _of_stock(error: InputError, part: str, named_at: str, stock: Stock) -> InputError:
+    """An error of a part that the file only names, told where it names it."""
+    number, field = part.removeprefix("parts."), error.field.removeprefix(part).lstrip(".")
+    return InputError(
+        field=named_at,
+        given=error.given,
+        problem=f"{number} as {stock.words} has it cannot be used: {field} {error.problem}",
+        allowed=f"mend it in {stock.words}, or describe it under parts",
+    )
 
 
 def _missing_names(file: UnitFile) -> Iterator[InputError]:
@@ -97,11 +118,11 @@ def _missing_names(file: UnitFile) -> Iterator[InputError]:
         yield InputError(field="unit", given=texts["unit"], problem="a name has no / in it", allowed=mend)
 
 
-def _unknown(path: str, number: str, stock: Stock, own: tuple[str, ...]) -> UnknownName:
+def _unknown(path: str, number: str, stock: Stock) -> UnknownName:
     return UnknownName(
         field=path,
         given=number,
         problem=f"this part is not in {stock.words} and the file does not describe it",
         allowed="describe it under parts, or correct the number",
-        nearest=(*stock.nearest(number),),
+        nearest=stock.nearest(number),
     )

@@ -12,7 +12,7 @@ from typing import Any
 
 from schema.fields import meaning_of
 from schema.kinds import PARTS, PLACES, model_of
-from schema.model import Field, Model
+from schema.model import Field
 from schema.service import Service
 from schema.unit import SECTIONS, UnitHead
 from schema.unit_parts import MOST_OF_ONE_PART, RENEW
@@ -31,20 +31,11 @@ def plain(given: object) -> str:
     return str(given or "").strip().lower().replace("-", "_").replace(" ", "_")
 
 
-def known_model(kind: str) -> type[Model] | None:
-    """The model of a kind of part or place; None where there is none."""
-    if kind not in PARTS and kind not in PLACES:
-        return None
-    try:
-        return model_of(kind)
-    except (ImportError, AttributeError):  # its family is not written yet
-        return None
-
-
 def declared_of(kind: str) -> Mapping[str, Field]:
     """The fields of a kind of part or place that a file may give; {} where the kind is not known."""
-    model = known_model(kind)
-    return {name: one for name, one in model.declared.items() if name not in NOT_WRITTEN} if model else {}
+    if kind not in PARTS and kind not in PLACES:
+        return {}
+    return {name: one for name, one in model_of(kind).declared.items() if name not in NOT_WRITTEN}
 
 
 def place_fields(kind: str) -> tuple[str, ...]:

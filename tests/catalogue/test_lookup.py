@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
@@ -28,20 +27,20 @@ from schema.errors import InputError, InputErrors, UnknownName
 from schema.finding import Status
 from schema.question import question_from
 from schema.reference import published_reference
-
-SEED = Path(__file__).parents[2] / "seed_data"
+from tests.command import sheet, unit_files
 
 
 def listed_rings() -> list[tuple[str, str]]:
-    """Every gland of the demo data with the ring on its rebuild list."""
-    with (SEED / "parts.csv").open(encoding="utf-8", newline="") as lines:
-        kinds = {row["part_number"]: row["kind"] for row in csv.DictReader(lines)}
-    with (SEED / "places.csv").open(encoding="utf-8", newline="") as lines:
-        glands = {f"{r['unit']}/{r['place']}" for r in csv.DictReader(lines) if r["kind"].endswith("_gland")}
-    with (SEED / "rebuild_list.csv").open(encoding="utf-8", newline="") as lines:
-        rows = [(row["part_number"], f"{row['unit']}/{row['place']}") for row in csv.DictReader(lines)]
-    rings = ("o_ring", "four_lobed_ring")
-    return [(number, name) for number, name in rows if name in glands and kinds[number] in rings]
+    """Every gland of the demo data with the ring on its list of parts."""
+    kinds = {row["part_number"]: row["kind"] for row in sheet("parts.csv")}
+    found = []
+    for unit, file in unit_files().items():
+        for name, told in file.texts["places"].items():
+            if told["kind"].endswith("_gland"):
+                numbers = [one if isinstance(one, str) else one["part"] for one in told["parts"]]
+                rings = [one for one in numbers if kinds[one] in ("o_ring", "four_lobed_ring")]
+                found += [(one, f"{unit}/{name}") for one in rings]
+    return found
 
 
 LISTED = listed_rings()
@@ -156,7 +155,9 @@ def test_several_back_up_rings(path: Path, tmp_path: Path) -> None:
     own = tmp_path / "own.sqlite"
     own.write_bytes(path.read_bytes())
     with closing(open_store(own, write=True)) as db:
-        db.execute("INSERT INTO rebuild_list VALUES ('whinchat-216', 'shaft-seal', 'QV-4008', 1, 'always')")
+        db.execute(
+            "INSERT INTO rebuild_list VALUES ('whinchat-216', 'shaft-seal', 'QV-4008', 9, 1, 'always')"
+        )
         with pytest.raises(InputError, match=r"has several back-up rings \(QV-4001, QV-4008\)"):
             question_dict(db.conn, "QV-1202", "whinchat-216/shaft-seal")
         given = {"back_up_ring": {"width": "1.2 mm"}}
@@ -317,4 +318,5 @@ def test_part_record(connection: sqlite3.Connection) -> None:
     found = part_record(connection, "qv-1003")
     assert (found["part_number"], found["size_grade"]) == ("QV-1003", "published_twice")
     assert [row["dimension"] for row in found["dimensions"]] == ["cross_section", "inside_diameter"]
+    assert found["values"] == []
     assert [(row["unit"], row["place"]) for row in found["places"]] == [("whinchat-216", "adjuster-spindle")]

@@ -17,25 +17,27 @@ from catalogue.words import PART_KINDS, PLACE_KINDS, RENEW, UNIT_KINDS
 from schema.dimension import LARGEST_MM, Origin
 from schema.fields import meaning_of
 from schema.parts import ORing
-from schema.places import METALS
-from schema.service import MEDIA, MOTIONS, PRESSURE_SIDES
 
 TABLES = (
     "data_version",
     "part",
     "part_dimension",
+    "part_value",
     "place",
     "place_dimension",
     "place_fluid",
+    "place_value",
     "rebuild_list",
     "unit",
+    "unit_part",
+    "unit_shaft",
+    "unit_value",
 )
 PART = {"part_number": "A-1", "kind": "o_ring", "source": "test"}
-UNIT = {"unit": "wren-1", "kind": "air_shock", "source": "test"}
-PLACE = {"unit": "wren-1", "place": "cap", "kind": "piston_gland"}
+UNIT = {"unit": "wren-1", "kind": "air_shock", "loaded_from": "test"}
+PLACE = {"unit": "wren-1", "place": "cap", "position": 1, "kind": "piston_gland"}
 LENGTH = {
     "text": "3 mm",
-    "quantity": "length",
     "nominal_mm": 3,
     "lower_mm": 2.9,
     "upper_mm": 3.1,
@@ -43,7 +45,20 @@ LENGTH = {
 }
 PART_LENGTH = {"part_number": "A-1", "dimension": "width", **LENGTH}
 PLACE_LENGTH = {"unit": "wren-1", "place": "cap", "dimension": "bore_diameter", **LENGTH}
-RENEWED = {"unit": "wren-1", "place": "cap", "part_number": "A-1", "quantity": 1, "renew": "always"}
+VALUE = {"field": "pressure", "text": "2 MPa", "low": 2, "high": 2, "in_unit": "MPa"}
+PART_VALUE = {"part_number": "A-1", **VALUE}
+UNIT_VALUE = {"unit": "wren-1", **VALUE}
+PLACE_VALUE = {"unit": "wren-1", "place": "cap", **VALUE}
+RENEWED = {
+    "unit": "wren-1",
+    "place": "cap",
+    "part_number": "A-1",
+    "position": 1,
+    "quantity": 1,
+    "renew": "always",
+}
+SHAFT = {"unit": "wren-1", "label": "rod", "part_number": "A-1"}
+OWN_PART = {"unit": "wren-1", "part_number": "A-1"}
 
 
 @pytest.fixture
@@ -65,7 +80,7 @@ def insert(db: Database, table: str, row: Mapping[str, object]) -> None:
 def test_new_file_records_its_steps(db: Database) -> None:
     """A new file has all tables, and says which steps made them."""
     assert tuple(sorted(set(db.table_names()) - {"_sqlite_migrations"})) == TABLES
-    assert [one.name for one in STEPS.applied(db)] == ["parts_units_places"]
+    assert [one.name for one in STEPS.applied(db)] == ["parts_units_places", "every_field_of_every_kind"]
     assert STEPS.pending(db) == []
 
 
@@ -106,10 +121,6 @@ def test_tables_are_strict(db: Database, table: str) -> None:
         ("part", "size_grade", meaning_of(ORing.declared["size_grade"]).allowed),
         ("unit", "kind", UNIT_KINDS),
         ("place", "kind", PLACE_KINDS),
-        ("place", "motion", MOTIONS),
-        ("place", "medium", MEDIA),
-        ("place", "pressure_from", PRESSURE_SIDES),
-        ("place", "metal", METALS),
         ("part_dimension", "origin", tuple(Origin)),
         ("place_dimension", "origin", tuple(Origin)),
         ("rebuild_list", "renew", RENEW),
@@ -144,30 +155,33 @@ def test_largest_length_agrees(db: Database) -> None:
             "part", PART | {"part_number": "A-2", "superseded_by": "A-9"}, "FOREIGN", id="successor"
         ),
         pytest.param("part_dimension", PART_LENGTH | {"part_number": "A-9"}, "FOREIGN", id="unknown part"),
-        pytest.param("part_dimension", PART_LENGTH | {"lower_mm": 0}, "CHECK", id="lower limit of zero"),
+        pytest.param("part_dimension", PART_LENGTH | {"lower_mm": -1}, "CHECK", id="below zero"),
+        pytest.param("part_dimension", PART_LENGTH | {"text": ""}, "CHECK", id="length without its text"),
         pytest.param("part_dimension", PART_LENGTH | {"lower_mm": 3.2}, "CHECK", id="limits reversed"),
         pytest.param("part_dimension", PART_LENGTH | {"upper_mm": 3000.1}, "CHECK", id="beyond any part"),
         pytest.param("part_dimension", PART_LENGTH | {"upper_mm": float("inf")}, "CHECK", id="infinite"),
-        pytest.param("part_dimension", PART_LENGTH | {"upper_mm": float("nan")}, "CHECK", id="not a number"),
-        pytest.param("part_dimension", PART_LENGTH | {"nominal_mm": None}, "CHECK", id="no nominal size"),
         pytest.param(
-            "part_dimension", PART_LENGTH | {"quantity": "thread"}, "CHECK", id="thread with limits"
+            "part_dimension", PART_LENGTH | {"upper_mm": float("nan")}, "NOT NULL", id="not a number"
         ),
-        pytest.param("part_dimension", PART_LENGTH | {"quantity": "mass"}, "CHECK", id="unknown quantity"),
+        pytest.param("part_dimension", PART_LENGTH | {"nominal_mm": None}, "NOT NULL", id="no nominal size"),
         pytest.param("part_dimension", PART_LENGTH | {"origin": "guessed"}, "CHECK", id="origin"),
         pytest.param("part_dimension", PART_LENGTH | {"origin": "measured"}, "CHECK", id="no uncertainty"),
         pytest.param("unit", UNIT | {"unit": "a/b"}, "CHECK", id="slash in a unit's name"),
         pytest.param("unit", UNIT | {"unit": "b", "kind": "bicycle"}, "CHECK", id="unit kind"),
-        pytest.param(
-            "unit", UNIT | {"unit": "b", "temperature": "cold"}, "CHECK", id="temperature text only"
-        ),
+        pytest.param("unit", UNIT | {"unit": "b", "loaded_from": ""}, "CHECK", id="unit from nowhere"),
+        pytest.param("unit_value", UNIT_VALUE | {"unit": "none"}, "FOREIGN", id="value of no unit"),
+        pytest.param("unit_value", UNIT_VALUE | {"low": 3}, "CHECK", id="value with its ends reversed"),
+        pytest.param("unit_shaft", SHAFT | {"part_number": "A-9"}, "FOREIGN", id="unknown shaft"),
+        pytest.param("unit_part", OWN_PART | {"part_number": "A-9"}, "FOREIGN", id="unknown own part"),
+        pytest.param("part_value", PART_VALUE | {"part_number": "A-9"}, "FOREIGN", id="value of no part"),
+        pytest.param("part_value", PART_VALUE | {"in_unit": None}, "CHECK", id="number without a unit"),
         pytest.param("place", PLACE | {"place": "b", "unit": "none"}, "FOREIGN", id="unknown unit"),
         pytest.param("place", PLACE | {"place": "b", "kind": "hole"}, "CHECK", id="place kind"),
-        pytest.param("place", PLACE | {"place": "b", "motion": "rotary"}, "CHECK", id="motion"),
-        pytest.param("place", PLACE | {"place": "b", "medium": "mud"}, "CHECK", id="medium"),
-        pytest.param("place", PLACE | {"place": "b", "back_up_rings": 3}, "CHECK", id="three back-up rings"),
-        pytest.param("place", PLACE | {"place": "b", "pressure": "20 bar"}, "CHECK", id="pressure text only"),
-        pytest.param("place_dimension", PLACE_LENGTH | {"lower_mm": 0}, "CHECK", id="bore of zero"),
+        pytest.param("place", PLACE | {"place": "b", "position": 0}, "CHECK", id="place before the first"),
+        pytest.param("place_value", PLACE_VALUE | {"high": None}, "CHECK", id="pressure without an end"),
+        pytest.param("place_value", PLACE_VALUE | {"text": ""}, "CHECK", id="value without a text"),
+        pytest.param("place_value", PLACE_VALUE | {"place": "none"}, "FOREIGN", id="value of no place"),
+        pytest.param("place_dimension", PLACE_LENGTH | {"lower_mm": -1}, "CHECK", id="bore below zero"),
         pytest.param("place_dimension", PLACE_LENGTH | {"place": "none"}, "FOREIGN", id="unknown place"),
         pytest.param("rebuild_list", RENEWED | {"part_number": "A-9"}, "FOREIGN", id="list: unknown part"),
         pytest.param("rebuild_list", RENEWED | {"place": "none"}, "FOREIGN", id="list: unknown place"),
@@ -192,17 +206,15 @@ def test_refused_rows(db: Database, table: str, row: Mapping[str, object], told:
             id="no runout",
         ),
         pytest.param(
-            "place_dimension",
-            {
-                "unit": "wren-1",
-                "place": "cap",
-                "dimension": "thread",
-                "text": "M8x1",
-                "quantity": "thread",
-                "origin": "drawn",
-            },
+            "place_value",
+            PLACE_VALUE | {"field": "thread", "text": "M8x1", "low": None, "high": None, "in_unit": None},
             id="thread",
         ),
+        pytest.param("place_value", PLACE_VALUE, id="pressure"),
+        pytest.param("part_value", PART_VALUE | {"in_unit": ""}, id="plain number of a part"),
+        pytest.param("unit_value", UNIT_VALUE, id="value of a unit"),
+        pytest.param("unit_shaft", SHAFT, id="shaft"),
+        pytest.param("unit_part", OWN_PART, id="part that the unit's file describes"),
         pytest.param(
             "part_dimension",
             PART_LENGTH | {"origin": "measured", "standard_uncertainty_mm": 0.005},
@@ -217,11 +229,28 @@ def test_taken_rows(db: Database, table: str, row: Mapping[str, object]) -> None
     assert db.table(table).count == 1
 
 
-def test_dimensions_go_with_their_part(db: Database) -> None:
-    """A part that is taken out takes its dimensions with it."""
+def test_fields_go_with_their_part(db: Database) -> None:
+    """A part that is taken out takes its fields with it."""
     insert(db, "part_dimension", PART_LENGTH)
+    insert(db, "part_value", PART_VALUE)
     db.execute("DELETE FROM part")
-    assert db.table("part_dimension").count == 0
+    assert (db.table("part_dimension").count, db.table("part_value").count) == (0, 0)
+
+
+def test_all_of_a_unit_goes_with_it(db: Database) -> None:
+    """A unit that is taken out takes its places and their lists with it, and leaves the parts."""
+    for table, row in (
+        ("unit_value", UNIT_VALUE),
+        ("unit_shaft", SHAFT),
+        ("unit_part", OWN_PART),
+        ("place_dimension", PLACE_LENGTH),
+        ("place_value", PLACE_VALUE),
+        ("rebuild_list", RENEWED),
+    ):
+        insert(db, table, row)
+    db.execute("DELETE FROM unit")
+    left = {table for table in TABLES if db.table(table).count}
+    assert left == {"part"}
 
 
 @pytest.mark.parametrize(

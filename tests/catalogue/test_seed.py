@@ -9,13 +9,13 @@ from pathlib import Path
 import pytest
 from sqlite_utils import Database
 
-from catalogue.lookup import part
+from catalogue.lookup import part, part_texts, unit_texts
 from catalogue.seed import load_seed
 from catalogue.store import open_store
 from schema.dimension import parse_dimension
 from schema.question import ring_from
 from schema.ring_sizes import ring_size
-from tests.command import dump, edit, sheet
+from tests.command import dump, edit, sheet, unit_files
 
 
 @pytest.fixture(scope="module")
@@ -26,18 +26,19 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Database]:
         yield db
 
 
-@pytest.mark.parametrize(
-    ("table", "name"),
-    [
-        ("part", "parts.csv"),
-        ("unit", "units.csv"),
-        ("place", "places.csv"),
-        ("rebuild_list", "rebuild_list.csv"),
-    ],
-)
-def test_every_row_arrives(demo: Database, table: str, name: str) -> None:
-    """Each row of a sheet is one row of its table."""
-    assert demo.table(table).count == len(sheet(name))
+def test_every_part_arrives(demo: Database) -> None:
+    """Each row of the sheet of parts is one part."""
+    assert demo.table("part").count == len(sheet("parts.csv"))
+
+
+def test_every_unit_comes_back_as_its_file_tells_it(demo: Database) -> None:
+    """Every text of every unit file is kept letter for letter, its places and their parts in their order."""
+    for unit, file in unit_files().items():
+        assert file.faults == ()
+        kept = unit_texts(demo.conn, unit, own_parts_only=True)
+        assert kept == file.texts
+        assert list(kept["places"]) == list(file.texts["places"])
+    assert demo.table("unit").count == len(unit_files())
 
 
 def test_demo_is_large_enough(demo: Database) -> None:
@@ -46,22 +47,20 @@ def test_demo_is_large_enough(demo: Database) -> None:
     assert demo.table("unit").count >= 3
 
 
-def test_every_text_is_kept(demo: Database) -> None:
-    """The text of every dimension is kept letter for letter."""
-    given = {
-        (row["unit"], row["place"], row["dimension"]): row["text"] for row in sheet("place_dimensions.csv")
-    }
-    kept = demo.execute("SELECT unit, place, dimension, text FROM place_dimension")
-    assert {tuple(row[:3]): row[3] for row in kept} == given
+def test_every_field_of_a_part_is_kept(demo: Database) -> None:
+    """The text of every field of a part is kept letter for letter."""
+    given = {(row["part_number"], row["dimension"]): row["text"] for row in sheet("part_dimensions.csv")}
+    kept = {(number, field): part_texts(demo.conn, number)[field] for number, field in given}
+    assert kept == given
 
 
 @pytest.mark.parametrize("table", ["part_dimension", "place_dimension"])
 def test_lengths_are_read_back_exactly(demo: Database, table: str) -> None:
     """What a stored text says is what its stored limits say."""
     rows = demo.execute(
-        f"SELECT text, nominal_mm, lower_mm, upper_mm FROM {table} WHERE quantity = 'length'"  # noqa: S608
+        f"SELECT text, nominal_mm, lower_mm, upper_mm FROM {table}"  # noqa: S608
     ).fetchall()
-    again = [parse_dimension(row[0]) for row in rows]
+    again = [parse_dimension(row[0], allow_zero=True) for row in rows]
     limits = [(float(one.nominal), float(one.lower), float(one.upper)) for one in again]
     assert limits == [tuple(row[1:]) for row in rows]
     assert len(rows) > 200
@@ -102,26 +101,26 @@ def test_size_codes_are_resolved(demo: Database) -> None:
     ("sql", "expected"),
     [
         pytest.param(
-            "SELECT text, quantity, nominal_mm FROM part_dimension"
-            " WHERE part_number = 'QV-5701' AND dimension = 'thread'",
-            ("M8x1", "thread", None),
+            "SELECT text, low, in_unit FROM part_value WHERE part_number = 'QV-5701' AND field = 'thread'",
+            ("M8x1", None, None),
             id="thread",
         ),
         pytest.param(
-            "SELECT text, quantity, upper_mm FROM place_dimension"
-            " WHERE place = 'end-cap' AND dimension = 'surface_finish_groove'",
-            ("1.6 um Ra", "roughness", None),
+            "SELECT text, low, high, in_unit FROM place_value"
+            " WHERE place = 'end-cap' AND field = 'surface_finish_groove'",
+            ("1.6 um Ra", 1.6, 1.6, "um"),
             id="roughness",
         ),
         pytest.param(
-            "SELECT pressure, round(gauge_pressure_mpa, 4) FROM place WHERE place = 'can-cap'",
-            ("900 psi", 6.2053),
+            "SELECT text, round(low, 4), round(high, 4), in_unit FROM place_value"
+            " WHERE place = 'can-cap' AND field = 'pressure'",
+            ("900 psi", 6.2053, 6.2053, "MPa"),
             id="pressure",
         ),
         pytest.param(
-            "SELECT temperature, temperature_low_deg_c, temperature_high_deg_c FROM unit"
-            " WHERE unit = 'garganey-190'",
-            ("-15..50 degC", -15.0, 50.0),
+            "SELECT text, low, high, in_unit FROM unit_value"
+            " WHERE unit = 'garganey-190' AND field = 'temperature'",
+            ("-15..50 degC", -15.0, 50.0, "degC"),
             id="temperature",
         ),
         pytest.param(
@@ -149,13 +148,13 @@ def test_typed_columns(demo: Database, sql: str, expected: tuple[object, ...]) -
 
 
 def test_versions_are_recorded(demo: Database) -> None:
-    """The catalogue says which sheets and which published tables it was made from."""
+    """The catalogue says which files and which published tables it was made from."""
     found = [tuple(row) for row in demo.execute("SELECT subject, length(version) FROM data_version")]
     assert found == [("workshop_sheets", 16), ("published_tables", 16)]
 
 
 def test_loading_twice_changes_nothing(db: Database) -> None:
-    """The same sheets again leave every row as it was."""
+    """The same files again leave every row as it was."""
     before = dump(db)
     again = load_seed(db)
     assert (again.written, again.removed, again.changed) == (0, 0, False)
@@ -164,18 +163,18 @@ def test_loading_twice_changes_nothing(db: Database) -> None:
 
 def test_changed_sheet_changes_its_rows_only(db: Database, sheets: Path) -> None:
     """A corrected cell is written, a row that is gone is taken out, and nothing else is touched."""
-    edit(sheets, "place_dimensions.csv", "whinchat-216,end-cap,corner_radius,0.4 mm\n", "")
+    edit(sheets, "units/whinchat-216.yaml", "    corner_radius: 0.4 mm\n", "")
     edit(sheets, "parts.csv", "End-cap ring of the whinchat-216", "Ring of the end cap")
     done = load_seed(db, sheets)
-    assert (done.written, done.removed) == (2, 1)  # the part and the version of the sheets
+    assert (done.written, done.removed) == (2, 1)  # the part and the version of the files
     assert done.rows["part"] == db.table("part").count
 
 
 def test_other_rows_stay(db: Database, sheets: Path) -> None:
-    """Parts and units that the sheets do not name stay as they are."""
+    """Parts and units that the files do not name stay as they are."""
     db.execute("INSERT INTO part (part_number, kind, source) VALUES ('MINE-1', 'screw', 'own')")
-    db.execute("INSERT INTO unit (unit, kind, source) VALUES ('mine', 'damper', 'own')")
-    db.execute("INSERT INTO place (unit, place, kind) VALUES ('mine', 'port', 'threaded_port')")
-    db.execute("INSERT INTO rebuild_list VALUES ('mine', 'port', 'MINE-1', 1, 'always')")
+    db.execute("INSERT INTO unit (unit, kind, loaded_from) VALUES ('mine', 'damper', 'own')")
+    db.execute("INSERT INTO place (unit, place, position, kind) VALUES ('mine', 'port', 1, 'threaded_port')")
+    db.execute("INSERT INTO rebuild_list VALUES ('mine', 'port', 'MINE-1', 1, 1, 'always')")
     load_seed(db, sheets)
     assert db.execute("SELECT part_number FROM rebuild_list WHERE unit = 'mine'").fetchone()[0] == "MINE-1"

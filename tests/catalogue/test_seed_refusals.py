@@ -1,4 +1,4 @@
-"""Sheets that cannot be loaded: every cell is told with what to do, and nothing changes."""
+"""Files that cannot be loaded: every text is told with what to do, and nothing changes."""
 
 from __future__ import annotations
 
@@ -10,8 +10,15 @@ import pytest
 from sqlite_utils import Database
 
 from catalogue.seed import load_seed
-from catalogue.sheet_errors import CellError, SheetErrors
+from catalogue.sheet_errors import CellError, WorkshopErrors
 from tests.command import dump, edit, sheet
+
+
+def line_of(sheets: Path, name: str, text: str) -> int:
+    """The line of a file that a text begins in."""
+    whole = (sheets / name).read_text("utf-8")
+    return whole[: whole.index(text)].count("\n") + 1
+
 
 BROKEN = [
     pytest.param(
@@ -25,14 +32,14 @@ BROKEN = [
         "parts.csv",
         "NBR,70,AS568-008,,",
         "NBR,soft,AS568-008,,",
-        r"parts\.csv, line 2, column hardness_shore_a: .*\(given: 'soft'\)\. To do: a number",
+        r"parts\.csv, line 2, column hardness_shore_a: .*\(given: 'soft'\)\. To do: 20 to 98",
         id="hardness in words",
     ),
     pytest.param(
         "parts.csv",
         "NBR,70,AS568-008,,",
         "NBR,700,AS568-008,,",
-        r"parts\.csv, line 2, column hardness_shore_a: .*\(given: '700'\)\. To do: 98 or less",
+        r"parts\.csv, line 2, column hardness_shore_a: .*\(given: '700'\)\. To do: 20 to 98",
         id="hardness beyond the scale",
     ),
     pytest.param(
@@ -60,14 +67,14 @@ BROKEN = [
         "part_dimensions.csv",
         "QV-4001,width,1.25 +0/-0.10 mm\n",
         "",
-        r"parts\.csv, line 113, column part_number: width is missing .*To do: a row for it in the sheet",
+        r"parts\.csv, line \d+, column part_number: width is missing .*To do: a row for it in part_dim",
         id="back-up ring without a width",
     ),
     pytest.param(
         "part_dimensions.csv",
         "QV-4001,width",
         "QV-4001,Width",
-        r"part_dimensions\.csv, line 26, column dimension: .*\(given: 'Width'\)\. To do: small letters",
+        r"part_dimensions\.csv, line \d+, column dimension: .*\(given: 'Width'\)\. To do: small letters",
         id="dimension in capitals",
     ),
     pytest.param(
@@ -109,169 +116,209 @@ BROKEN = [
         "parts.csv",
         "mineral, thick, half a litre",
         'mineral, "thick, half a litre',
-        r"parts\.csv, line 180, column all: this is not CSV",
+        r"parts\.csv, line \d+, column all: this is not CSV",
         id="open quote",
     ),
     pytest.param(
         "part_dimensions.csv",
         "2.62 ±0.08 mm",
         "2.62 ±0.08",
-        r"part_dimensions\.csv, line 2, column text: the unit is missing .*'2\.62 ±0\.08'\)\. To do: mm",
+        r"part_dimensions\.csv, line \d+, column text: the unit is missing .*'2\.62 ±0\.08'\)\. To do: mm",
         id="no unit",
     ),
     pytest.param(
         "part_dimensions.csv",
-        "15.60 ±0.10 mm",
-        "15.60 ± mm",
-        r"part_dimensions\.csv, line 60, column text: a number is missing .*\(given: '15\.60 ± mm'\)",
+        "5.00 ±0.12 mm",
+        "5.00 ± mm",
+        r"part_dimensions\.csv, line \d+, column text: a number is missing .*\(given: '5\.00 ± mm'\)",
         id="half a tolerance",
     ),
     pytest.param(
         "part_dimensions.csv",
         "QV-2601,cross_section",
         "QV-2601,cross_secton",
-        r"part_dimensions\.csv, line 2, column dimension: there is no such .*near: cross_section",
+        r"part_dimensions\.csv, line \d+, column dimension: there is no such .*near: cross_section",
         id="dimension of a ring",
     ),
     pytest.param(
         "part_dimensions.csv",
         "QV-5405,thickness",
-        "QV-5405,material",
-        r"column dimension: there is no such dimension here \(given: 'material'\)",
-        id="dimension of a kind without a model",
+        "QV-5405,metal",
+        r"column dimension: there is no such field here \(given: 'metal'\)",
+        id="field of no such kind",
     ),
     pytest.param(
         "part_dimensions.csv",
         "QV-2601,cross_section",
         "QX-2601,cross_section",
-        r"part_dimensions\.csv, line 2, column part_number: QX-2601 is not in parts\.csv",
+        r"part_dimensions\.csv, line \d+, column part_number: QX-2601 is not in parts\.csv",
         id="dimension of no part",
     ),
     pytest.param(
-        "units.csv",
+        "units/fieldfare-150.yaml",
         "-20..50 degC",
         "50..-20 degC",
-        r"units\.csv, line 3, column temperature: the range is reversed",
+        r"units/fieldfare-150\.yaml, line 6, column 14: temperature: the range is reversed",
         id="temperature",
     ),
     pytest.param(
-        "units.csv",
-        "fieldfare-150,fork_damper",
-        "field/fare-150,fork_damper",
-        r"units\.csv, line 3, column unit: a name has no / in it",
+        "units/fieldfare-150.yaml",
+        "unit: fieldfare-150",
+        "unit: field/fare-150",
+        r"units/fieldfare-150\.yaml, line 1, column 7: unit: a name has no / in it",
         id="slash in a unit",
     ),
     pytest.param(
-        "places.csv",
-        "static,liquid,1500 psi",
-        "static,liquid,1500",
-        r"places\.csv, line 2, column pressure: .*\(given: '1500'\)\. To do: MPa",
+        "units/fieldfare-150.yaml",
+        "unit: fieldfare-150",
+        "unit: Dunlin-165",
+        r"units/fieldfare-150\.yaml, line 1, column 7: unit: dunlin-165\.yaml has the same unit",
+        id="unit twice",
+    ),
+    pytest.param(
+        "units/dunlin-165.yaml",
+        "  body-seal:\n    kind: piston_gland",
+        "  body-seal:\n    kind: pistn_gland",
+        r"line \d+, column 11: places\.body-seal\.kind: there is no such kind.*near: piston_gland",
+        id="kind of place",
+    ),
+    pytest.param(
+        "units/dunlin-165.yaml",
+        "    medium: liquid\n    pressure: 1500 psi\n    pressure_from: one_side",
+        "    medium: liquid\n    pressure: 1500\n    pressure_from: one_side",
+        r"column 15: places\.body-seal\.pressure: .*\(given: '1500'\)\. To do: MPa",
         id="pressure without a unit",
     ),
     pytest.param(
-        "places.csv",
-        "static,liquid,1500 psi",
-        "rotary,liquid,1500 psi",
-        r"places\.csv, line 2, column motion: .*\(given: 'rotary'\)\. To do: one of static",
+        "units/dunlin-165.yaml",
+        "motion: static\n    medium: liquid\n    pressure: 1500 psi",
+        "motion: rotary\n    medium: liquid\n    pressure: 1500 psi",
+        r"column 13: places\.body-seal\.motion: .*\(given: 'rotary'\)\. To do: static, reciprocating",
         id="motion",
     ),
     pytest.param(
-        "places.csv",
-        "static,liquid,1500 psi,one_side,pao_oil,1",
-        "static,liquid,1500 psi,one_side,paste,1",
-        r"places\.csv, line 2, column fluid: this fluid is not known",
+        "units/dunlin-165.yaml",
+        "pressure_from: one_side\n    fluid: pao_oil",
+        "pressure_from: one_side\n    fluid: paste",
+        r"column 12: places\.body-seal\.fluid: this fluid is not known",
         id="fluid",
     ),
     pytest.param(
-        "places.csv",
-        "1500 psi,one_side,pao_oil,1,steel",
-        "1500 psi,one_side,pao_oil,three,steel",
-        r"places\.csv, line 2, column back_up_rings: .*To do: a whole number",
+        "units/dunlin-165.yaml",
+        "back_up_rings: 1",
+        "back_up_rings: three",
+        r"column 20: places\.body-seal\.back_up_rings: .*To do: 0 to 2, whole",
         id="back-up rings",
     ),
     pytest.param(
-        "place_dimensions.csv",
-        "dunlin-165,body-seal,groove_diameter,1.525 ±0.002 in",
-        "dunlin-165,body-seal,groove_diameter,1.925 ±0.002 in",
-        r"place_dimensions\.csv, line 2, column text: is not larger than groove_diameter",
+        "units/dunlin-165.yaml",
+        "groove_diameter: 1.525 ±0.002 in",
+        "groove_diameter: 1.925 ±0.002 in",
+        r"places\.body-seal\.bore_diameter: is not larger than groove_diameter",
         id="groove wider than its bore",
     ),
     pytest.param(
-        "place_dimensions.csv",
-        "dunlin-165,body-seal,surface_finish_groove,1.6 um Ra",
-        "dunlin-165,body-seal,surface_finish_groove,N7",
-        r"place_dimensions\.csv, line 6, column text: a roughness is a number and its unit",
+        "units/whinchat-216.yaml",
+        "    lead_in_length: 2.5 mm\n    surface_finish_running: 0.8 um Ra",
+        "    lead_in_length: 2.5 mm\n    surface_finish_running: N7",
+        r"column 29: places\.end-cap\.surface_finish_running: a roughness is a number and its unit",
         id="roughness",
     ),
     pytest.param(
-        "rebuild_list.csv",
-        "dunlin-165,body-seal,QV-1305",
-        "dunlin-165,bodyseal,QV-1305",
-        r"rebuild_list\.csv, line 2, column place: dunlin-165/bodyseal is not in .*dunlin-165/body-seal",
-        id="list: place",
+        "units/whinchat-216.yaml",
+        "    corner_radius: 0.4 mm",
+        "    corner_radios: 0.4 mm",
+        r"column 5: places\.end-cap\.corner_radios: there is no such field.*near: corner_radius",
+        id="field",
     ),
     pytest.param(
-        "rebuild_list.csv",
-        "dunlin-165,body-seal,QV-1305,1,always",
-        "dunlin-165,body-seal,QV-1305,0,always",
-        r"rebuild_list\.csv, line 2, column quantity: .*To do: 1 or more",
+        "units/dunlin-165.yaml",
+        "- QV-1305",
+        "- QV-9305",
+        r"column 9: places\.body-seal\.parts\.0: this part is not in parts\.csv.*near: QV-5305",
+        id="list: part",
+    ),
+    pytest.param(
+        "units/whinchat-216.yaml",
+        "quantity: 2",
+        "quantity: 0",
+        r"column 35: places\.lower-eyelet\.parts\.2\.quantity: this is not a number of parts",
         id="list: quantity",
+    ),
+    pytest.param(
+        "units/whinchat-216.yaml",
+        "damper shaft: QV-6001",
+        "damper shaft: QV-6901",
+        r"line 11, column 17: shafts\.damper shaft: this part is not in parts\.csv.*near: QV-6101",
+        id="shaft",
+    ),
+    pytest.param(
+        "units/whinchat-216.yaml",
+        "notes: First unit to open in the demo",
+        "notes: First unit: open it",
+        r"line 7, column \d+: a second colon\. To do: put the text between quotes",
+        id="no YAML",
     ),
 ]
 
 
 @pytest.mark.parametrize(("name", "old", "new", "told"), BROKEN)
-def test_broken_cell_is_told_and_changes_nothing(
+def test_broken_text_is_told_and_changes_nothing(
     db: Database, sheets: Path, name: str, old: str, new: str, told: str
 ) -> None:
-    """One bad cell is told with file, line, column, value and what to do; the catalogue stays as it was."""
+    """One bad text is told with file, line, column, value and what to do; the catalogue stays as it was."""
     before = dump(db)
     edit(sheets, name, old, new)
-    with pytest.raises(SheetErrors, match=told):
+    with pytest.raises(WorkshopErrors, match=told):
         load_seed(db, sheets)
     assert dump(db) == before
 
 
 def test_all_errors_are_told_at_once(db: Database, sheets: Path) -> None:
-    """Every bad cell of every sheet is told in one go, in the order of the sheets' lines."""
+    """Every bad text of every file is told in one go, in the order of the files' lines."""
     edit(sheets, "parts.csv", "QV-1001,o_ring,", "QV-1001,o_rnig,")
     edit(sheets, "part_dimensions.csv", "QV-2610,cross_section,1.00 ±0.08 mm", "QV-2610,cross_section,1.00")
-    edit(sheets, "places.csv", "static,liquid,1500 psi", "static,liquid,1500")
-    with pytest.raises(SheetErrors, match="3 cells cannot be used; nothing was loaded") as caught:
+    edit(sheets, "units/whinchat-216.yaml", "    corner_radius: 0.4 mm", "    corner_radius: 0.4")
+    with pytest.raises(WorkshopErrors, match="3 texts cannot be used; nothing was loaded") as caught:
         load_seed(db, sheets)
     where = [(one.file, one.line, one.column) for one in caught.value.errors]
     assert where == [
-        ("part_dimensions.csv", 20, "text"),
+        ("part_dimensions.csv", line_of(sheets, "part_dimensions.csv", "QV-2610,cross_section"), "text"),
         ("parts.csv", 2, "kind"),
-        ("places.csv", 2, "pressure"),
+        ("units/whinchat-216.yaml", line_of(sheets, "units/whinchat-216.yaml", "corner_radius: 0.4\n"), 20),
     ]
 
 
 @pytest.mark.parametrize(
     ("content", "told"),
     [
-        pytest.param(None, r"units\.csv, line 1, column all: the file cannot be read", id="missing"),
-        pytest.param(b"unit,kind\n\xd8", r"units\.csv, line 2, column all: this is not UTF-8", id="encoding"),
-        pytest.param(b"", r"units\.csv, line 1, column unit: this column must be there once", id="empty"),
+        pytest.param(None, r"parts\.csv, line 1, column all: the file cannot be read", id="missing"),
+        pytest.param(
+            b"part_number,kind\n\xd8", r"parts\.csv, line 2, column all: this is not UTF-8", id="encoding"
+        ),
+        pytest.param(
+            b"", r"parts\.csv, line 1, column part_number: this column must be there once", id="empty"
+        ),
     ],
 )
 def test_unreadable_sheet(db: Database, sheets: Path, content: bytes | None, told: str) -> None:
     """A sheet that cannot be read is told by name."""
-    (sheets / "units.csv").unlink() if content is None else (sheets / "units.csv").write_bytes(content)
-    with pytest.raises(SheetErrors, match=told):
+    at = sheets / "parts.csv"
+    at.unlink() if content is None else at.write_bytes(content)
+    with pytest.raises(WorkshopErrors, match=told):
         load_seed(db, sheets)
 
 
 def test_spreadsheet_habits_are_taken(db: Database, sheets: Path) -> None:
     """A byte order mark, Windows line ends, blank lines and another order of columns change nothing."""
-    rows = sheet("units.csv")
+    rows = sheet("parts.csv")
     columns = list(reversed(rows[0]))
-    with (sheets / "units.csv").open("w", encoding="utf-8-sig", newline="") as file:
+    with (sheets / "parts.csv").open("w", encoding="utf-8-sig", newline="") as file:
         writer = csv.DictWriter(file, columns)
         writer.writeheader()
         file.write("\r\n")
         writer.writerows(rows)
-    assert load_seed(db, sheets).written == 1  # the version of the sheets only
+    assert load_seed(db, sheets).written == 1  # the version of the files only
 
 
 def test_refused_by_the_file_changes_nothing(db: Database, sheets: Path) -> None:
@@ -279,7 +326,7 @@ def test_refused_by_the_file_changes_nothing(db: Database, sheets: Path) -> None
     before = dump(db)
     db.execute("CREATE TEMP TRIGGER no BEFORE INSERT ON rebuild_list BEGIN SELECT RAISE(ABORT, 'no'); END")
     edit(sheets, "parts.csv", "End-cap ring of the whinchat-216", "Ring of the end cap")
-    edit(sheets, "rebuild_list.csv", "dunlin-165,body-seal,QV-1305,1", "dunlin-165,body-seal,QV-1305,2")
+    edit(sheets, "units/dunlin-165.yaml", "- QV-1305", "- {part: QV-1305, quantity: 2}")
     with pytest.raises(Exception, match="nothing was changed: no") as caught:
         load_seed(db, sheets)
     assert isinstance(caught.value.__cause__, sqlite3.IntegrityError)

@@ -314,8 +314,8 @@ def test_killed_writer_leaves_the_old_state(own: Path, tmp_path: Path) -> None:
     sheets = Path(shutil.copytree(ROOT / "seed_data", tmp_path / "sheets"))
     parts = (sheets / "parts.csv").read_text("utf-8")
     (sheets / "parts.csv").write_text(parts.replace("Pellowgate", "Another"), "utf-8")
-    lists = (sheets / "rebuild_list.csv").read_text("utf-8")
-    (sheets / "rebuild_list.csv").write_text(lists.replace(",always", ",inspect"), "utf-8")
+    unit = sheets / "units" / "whinchat-216.yaml"
+    unit.write_text(unit.read_text("utf-8").replace("renew: inspect", "renew: always"), "utf-8")
     command = [sys.executable, "-c", KILLED_WHILE_LOADING, str(own), str(sheets)]
     with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as writer:
         assert writer.stdout is not None
@@ -330,15 +330,15 @@ def test_killed_writer_leaves_the_old_state(own: Path, tmp_path: Path) -> None:
 
 READING = """
 import sys
-from catalogue.lookup import part_record, parts, places, question_dict, units
+from catalogue.lookup import part_record, parts, places, question_dict, unit_texts, units
 from catalogue.store import open_store
 from schema.question import question_from
 
 connection = open_store(sys.argv[1])
 question_from(question_dict(connection, "QV-1202", "whinchat-216/shaft-seal"))
 units(connection), places(connection, "whinchat-216"), parts(connection, text="nitrile")
-part_record(connection, "QV-1202")
-heavy = {"sqlite_utils", "pydantic", "numpy", "pint", "platformdirs", "click", "catalogue.migrations"}
+part_record(connection, "QV-1202"), unit_texts(connection, "whinchat-216")
+heavy = {"sqlite_utils", "pydantic", "yaml", "numpy", "pint", "platformdirs", "click", "catalogue.migrations"}
 print(sorted(heavy & set(sys.modules)))
 """
 
