@@ -6,13 +6,13 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from fitcheck.inquiry import KnownSizes, known, together
-from fitcheck.retaining_rings.thrust import Highest, RingLoad, highest_pressure, ring_load
+from fitcheck.retaining_rings.thrust import Highest, RingLoad, highest_pressure, ring_load, unknown_thrust
 from fitcheck.setting import Known
 from schema.dimension import Dimension, between
 from schema.fit import Fit
 from schema.reference import Reference
 from schema.retaining import BORE_STYLES, RetainingRing, RetainingRingGroove
-from schema.retaining_tables import FlatRing, WireRing
+from schema.retaining_tables import FlatRing, WireRing, ring_limits
 
 _PLACE = {
     "bore_diameter": "bore_diameter",
@@ -33,13 +33,13 @@ _RING = {
 OF_RING = frozenset(_RING.values())
 # A yield is told as the least there is, a pressure or a thrust as the most: none of them needs a tolerance.
 EXEMPT = frozenset({"yield_of_the_groove", "highest_pressure", "thrust"})
-SYMMETRICAL_MM = 0.05  # the widest thickness tolerance that the IS 3075 sheet prints, either way
 
 
 class Case(NamedTuple):
     """One ring in one groove. ``ring`` is None where nobody named one.
 
-    ``flat`` and ``wire`` are the rows of its standard; ``load`` is the printed load of the ring that counts.
+    ``flat`` and ``wire`` are the rows of its standard; ``load`` is the printed load of the ring that counts;
+    ``no_thrust`` says what is missing where the thrust is not known.
     """
 
     place: RetainingRingGroove
@@ -49,6 +49,7 @@ class Case(NamedTuple):
     wire: WireRing | None
     highest: Highest | None
     load: RingLoad
+    no_thrust: str
     known: KnownSizes
 
     @property
@@ -111,6 +112,7 @@ def case_of(fit: Fit, reference: Reference) -> Case:
         wire,
         highest,
         ring_load(flat, place) if flat else RingLoad(None),
+        unknown_thrust(fit),
         together(known(place, _PLACE), known(ring, _RING), KnownSizes(sizes, {})),
     )
 
@@ -121,7 +123,8 @@ def _tabled(ring: RetainingRing, flat: FlatRing | None, wire: WireRing | None) -
     if flat is not None and ring.thickness is None:
         least, most = flat.thickness
         if ring.designation is not None and ring.designation.standard == "IS 3075":
-            least, most = most - SYMMETRICAL_MM, most + SYMMETRICAL_MM
+            either_way = ring_limits()["is3075_thickness"].low
+            least, most = most - either_way, most + either_way
         sizes["ring_thickness"] = _between(least, most, flat.name)
     if ring.free_diameter is None and flat is not None:
         sizes["free_ring_diameter"] = _between(*flat.free, flat.name)

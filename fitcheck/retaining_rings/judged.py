@@ -5,7 +5,6 @@ from __future__ import annotations
 from fitcheck.inquiry import Judged
 from fitcheck.retaining_rings import limits as by
 from fitcheck.retaining_rings.case import Case
-from fitcheck.retaining_rings.thrust import NO_THRUST_KNOWN
 from fitcheck.retaining_rings.words import WORDS
 from schema.finding import Limits
 from schema.retaining_tables import LAND_PER_DEPTH, cited
@@ -81,7 +80,7 @@ def _of_load(case: Case) -> list[Judged]:
     """Groove and ring against the thrust."""
     place, row, load = case.place, case.flat, case.load
     needs: tuple[str, ...] = () if place.thrust else ("seal_diameter",)
-    wants = () if place.thrust or case.highest else (NO_THRUST_KNOWN,)
+    wants = () if place.thrust or case.highest else (case.no_thrust,)
     depth = case.depth_mm
     note = f"holds with a land of {LAND_PER_DEPTH * depth:.2g} mm or more" if depth else ""
     grade = row.grades["load"] if row and row.groove_load_n else "derived"

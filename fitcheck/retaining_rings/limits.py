@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fitcheck.grades import weakest
 from schema.finding import Limits
 from schema.retaining import RetainingRingGroove
 from schema.retaining_tables import (
@@ -14,25 +15,7 @@ from schema.retaining_tables import (
     sizes,
 )
 
-# Weakest first; a figure made of several is as good as the weakest of them.
-_GRADES = (
-    "from_memory",
-    "disputed",
-    "own_judgement",
-    "common_practice",
-    "no_tolerance",
-    "derived",
-    "published_once",
-    "published_twice",
-    "standard",
-    "given",
-)
 _GEOMETRY = "geometry: the sizes themselves"
-
-
-def weakest(*grades: str) -> str:
-    """The weakest of several grades."""
-    return min(grades, key=_GRADES.index)
 
 
 def not_below(low: float, *, unit: str, source: str, grade: str, scale: float, note: str = "") -> Limits:
@@ -82,6 +65,7 @@ def groove_diameter_limits(row: FlatRing) -> Limits:
 
 def depth_limits(row: FlatRing) -> Limits:
     """Depth of the groove, by the middle of the sizes as the table means it; half of it refutes."""
+    refused = ring_limits()["depth_refused"]
     return Limits(
         row.depth,
         None,
@@ -90,10 +74,10 @@ def depth_limits(row: FlatRing) -> Limits:
         row.name,
         f"{row.name}, groove depth: {cited(row.sources['groove'])}",
         row.grades["groove"],
-        row.depth / 2,
+        refused.low * row.depth,
         scale=row.depth,
-        refuse_source="own judgement, no source: less than half of the depth",
-        refuse_grade="own_judgement",
+        refuse_source=refused.source,
+        refuse_grade=refused.grade,
     )
 
 

@@ -50,6 +50,13 @@ def highest_pressure(fit: Fit, reference: Reference) -> Highest | None:
     )
 
 
+def unknown_thrust(fit: Fit) -> str:
+    """What is missing where no highest pressure is known."""
+    if fit.place.loaded_by:
+        return f"highest pressure of {fit.place.loaded_by}, which cannot be worked out or may lock: see there"
+    return NO_THRUST_KNOWN
+
+
 class RingLoad(NamedTuple):
     """The load of a ring that counts here [N], or what is not known of it.
 
