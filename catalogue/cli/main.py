@@ -23,6 +23,7 @@ COMMANDS = {
     "size": "A standard ring from its size code.",
     "demo": "Make the demo catalogue and run two checks.",
     "units": "Units in the catalogue and their places.",
+    "unit": "Unit files: check one, take it into the catalogue, write one.",
     "parts": "Parts in the catalogue.",
     "names": "The words that options and question files understand.",
     "schema": "The JSON Schema of a question file or of an answer.",

@@ -3,30 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Any, NamedTuple, Protocol
+from pathlib import Path
+from typing import Any, NamedTuple
 
-from catalogue.unit_files.faults import Fault
-from catalogue.unit_files.reading import UnitFile
+from catalogue.unit_files.faults import Fault, UnitFileErrors
+from catalogue.unit_files.reading import UnitFile, read_unit_file
 from catalogue.unit_files.shape import Texts
+from catalogue.unit_files.stock import Stock, stock_at
 from schema.errors import InputError, InputErrors, UnknownName
 from schema.unit import Unit, unit_from
-
-
-class Stock(Protocol):
-    """Where parts are looked up that a unit file names and does not describe."""
-
-    def texts(self, number: str) -> Texts | None:
-        """The texts of a part, or None where it is not known."""
-        ...
-
-    def nearest(self, number: str) -> tuple[str, ...]:
-        """Known part numbers that look like this one."""
-        ...
-
-    @property
-    def words(self) -> str:
-        """What it is, in words: the catalogue."""
-        ...
 
 
 class Built(NamedTuple):
@@ -94,6 +79,19 @@ def built(file: UnitFile, stock: Stock) -> Built:
                 errors.append(error)
     faults += [file.fault(error) for error in errors]
     return Built(None if faults or of_stock else unit, texts, tuple(faults), tuple(of_stock))
+
+
+def unit_file_texts(path: Path, catalogue: Path | None = None) -> Texts:
+    """The texts of a unit file with those of every part that it names, for ``schema.unit.unit_from``.
+
+    Raises UnitFileErrors with every fault.
+    """
+    file = read_unit_file(path)
+    with stock_at(catalogue) as stock:
+        found = built(file, stock)
+    if found.unit is None:
+        raise UnitFileErrors([*found.faults, *found.faults_of_stock])
+    return found.texts
 
 
 def _of_stock(error: InputError, part: str, named_at: str, stock: Stock) -> InputError:

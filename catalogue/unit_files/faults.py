@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from schema.errors import BorebookError, InputError, UnknownName
+from schema.errors import InputError, InputErrors, UnknownName
 
 
 class Mark(NamedTuple):
@@ -16,6 +16,7 @@ class Mark(NamedTuple):
 
 
 START = Mark(1, 1)
+LONGEST_LIST = 120  # characters of allowed words; a longer list is not told
 
 
 class Fault(NamedTuple):
@@ -36,12 +37,17 @@ class Fault(NamedTuple):
         return f"{self.file}, line {self.line}, column {self.column}: {what}{given}{mend}"
 
 
-class UnitFileErrors(BorebookError, ValueError):
+class UnitFileErrors(InputErrors):
     """A unit file with faults; nothing of it was used."""
 
     def __init__(self, faults: Iterable[Fault]) -> None:
         self.faults = tuple(sorted(set(faults)))
-        super().__init__(self.faults)
+        super().__init__(
+            [
+                InputError(field=one.path, given=one.given, problem=one.problem, allowed=one.mend)
+                for one in self.faults
+            ]
+        )
 
     def __str__(self) -> str:
         count = len(self.faults)
@@ -51,9 +57,12 @@ class UnitFileErrors(BorebookError, ValueError):
 
 def fault_of(error: InputError, *, file: str, mark: Mark) -> Fault:
     """The fault that an unusable text is, told where it stands."""
-    mend = error.allowed + (f", for example {error.example}" if error.example else "")
-    if isinstance(error, UnknownName) and error.nearest:
-        mend += f"; near: {', '.join(error.nearest)}"
+    near = ", ".join(error.nearest) if isinstance(error, UnknownName) else ""
+    allowed = error.allowed
+    if len(allowed) > LONGEST_LIST:
+        allowed = "" if near else "a name of the shape: borebook schema unit"
+    mend = allowed + (f", for example {error.example}" if error.example else "")
+    mend += f"; near: {near}" if near else ""
     given = "" if isinstance(error.given, (dict, list)) or error.given is None else str(error.given)
     return Fault(file, *mark, error.field, given, error.problem, mend.lstrip(",; "))
 
