@@ -18,7 +18,7 @@ _SHAPE = "geometry"
     unit="mm",
     equation="a = w - s",
     symbols={"a": "axial play [mm]", "w": "groove_width_mm", "s": "thickness_mm"},
-    source="geometry; DIN 471 and DIN 472 leave 0.10 to 0.36 mm over all sizes read",
+    source="geometry; DIN 471 and DIN 472 leave the thickest ring 0.10 to 0.15 mm in all sizes read",
     rises_with=("groove_width_mm",),
     falls_with=("thickness_mm",),
     valid={"groove_width_mm": (0.4, 8.0), "thickness_mm": _THICKNESS},
