@@ -20,34 +20,34 @@ _PITCH = 1.0 / (2.0 * math.pi)  # 0.159
     equation="F = T / (K d)",
     symbols={
         "F": "preload [N]",
-        "T": "torque_n_mm",
+        "T": "torque_nmm",
         "K": "nut_factor",
         "d": "major_diameter_mm",
     },
     source="short torque equation; M12 8.8 and M16 8.8 as public worked examples",
-    rises_with=("torque_n_mm",),
+    rises_with=("torque_nmm",),
     falls_with=("nut_factor", "major_diameter_mm"),
     valid={
-        "torque_n_mm": (0.0, 300_000.0),
+        "torque_nmm": (0.0, 300_000.0),
         "nut_factor": (0.05, 0.5),
         "major_diameter_mm": (1.0, 60.0),
     },
 )
-def preload_short(*, torque_n_mm: Real, nut_factor: Real, major_diameter_mm: Real) -> Real:
+def preload_short(*, torque_nmm: Real, nut_factor: Real, major_diameter_mm: Real) -> Real:
     """Preload by the short torque equation; the nut factor K holds all friction.
 
     Equation   F = T / (K d)
     Symbols    F  returned           [N]
-               T  torque_n_mm        [N mm]
+               T  torque_nmm        [N mm]
                K  nut_factor         [-]
                d  major_diameter_mm  [mm]
     Valid      a K for the state of the screw; 20 % wrong in K is 20 % wrong in F
     Source     public worked example: M12 8.8, 82 N m, K 0.2, 34 kN
 
-    >>> preload_short(torque_n_mm=82_000.0, nut_factor=0.2, major_diameter_mm=12.0)
+    >>> preload_short(torque_nmm=82_000.0, nut_factor=0.2, major_diameter_mm=12.0)
     34167
     """
-    return torque_n_mm / (nut_factor * major_diameter_mm)
+    return torque_nmm / (nut_factor * major_diameter_mm)
 
 
 @rule(
@@ -80,17 +80,17 @@ def torque_short(*, nut_factor: Real, preload_n: Real, major_diameter_mm: Real) 
     equation="F = T / (P/2 pi + mu d2 / (2 cos 30) + mu Dk / 2)",
     symbols={
         "F": "preload [N]",
-        "T": "torque_n_mm",
+        "T": "torque_nmm",
         "P": "pitch_mm",
         "d2": "pitch_diameter_mm",
         "Dk": "head_mean_diameter_mm",
         "mu": "friction",
     },
     source="inclined plane with 60 degree flanks and a flat head, the form of VDI 2230 (derived)",
-    rises_with=("torque_n_mm",),
+    rises_with=("torque_nmm",),
     falls_with=("pitch_mm", "pitch_diameter_mm", "head_mean_diameter_mm", "friction"),
     valid={
-        "torque_n_mm": (0.0, 300_000.0),
+        "torque_nmm": (0.0, 300_000.0),
         "pitch_mm": (0.25, 6.0),
         "pitch_diameter_mm": (1.0, 60.0),
         "head_mean_diameter_mm": (1.0, 90.0),
@@ -99,7 +99,7 @@ def torque_short(*, nut_factor: Real, preload_n: Real, major_diameter_mm: Real) 
 )
 def preload_long(
     *,
-    torque_n_mm: Real,
+    torque_nmm: Real,
     pitch_mm: Real,
     pitch_diameter_mm: Real,
     head_mean_diameter_mm: Real,
@@ -109,7 +109,7 @@ def preload_long(
 
     Equation   F = T / (P/2 pi + mu d2 / (2 cos 30) + mu Dk / 2)
     Symbols    F   returned               [N]
-               T   torque_n_mm            [N mm]
+               T   torque_nmm            [N mm]
                P   pitch_mm               [mm]
                d2  pitch_diameter_mm      [mm]
                Dk  head_mean_diameter_mm  [mm]  mean diameter of the face under the head
@@ -118,16 +118,16 @@ def preload_long(
     Source     statics of the thread (own derivation, the coefficients 0.159 and 0.577 of the usual form)
 
     >>> preload_long(
-    ...     torque_n_mm=10_000.0,
+    ...     torque_nmm=10_000.0,
     ...     pitch_mm=1.0,
     ...     pitch_diameter_mm=5.35,
     ...     head_mean_diameter_mm=8.2,
     ...     friction=0.12,
     ... )
-    9788
+    9786.5
     """
     turn = pitch_mm * _PITCH + friction * (pitch_diameter_mm * _THREAD + head_mean_diameter_mm / 2.0)
-    return torque_n_mm / turn
+    return torque_nmm / turn
 
 
 @rule(
