@@ -13,6 +13,7 @@ from fitcheck.compatibility import compatibility
 from fitcheck.decision import decision_rule
 from fitcheck.inquiry import Beside, Inquiry, Judged, KnownSizes, known, together
 from fitcheck.single import lacking
+from fitcheck.words import joined
 from schema.bushing_tables import Band, expansions, family_of_material, figure
 from schema.bushings import STYLES, BushingSeat, PlainBushing
 from schema.finding import Finding, Limits
@@ -115,7 +116,8 @@ def _hold(fit: Fit, place: BushingSeat, part: PlainBushing, seat: Seat) -> Itera
         needed = place.metal != "steel" or part.family not in ("steel", "")
         if part.ring_gauge_diameter is None and not needed:
             limits = by.housing_limits(part)
-            yield _one("housing_size", limits, "housing_bore", why_open=_NO_BAND)
+            wants = () if limits is not None else ("ring gauge diameter",)
+            yield _one("housing_size", limits, "housing_bore", wants=wants)
             return
     plastic = seat.style == "polymer" and place.allowed_interference is None
     yield _one("seat_interference", by.interference_limits(place), outside, "housing_bore")
@@ -141,15 +143,19 @@ def _run(
 ) -> Iterator[Judged]:
     """What runs in it."""
     needs = _bore_needs(place, seat)
+    unknown_wall = seat.style == "wrapped" and place.bore_as_fitted is None
+    unknown_wall = unknown_wall and part is not None and part.wall is None
+    bore = ("bushing wall or the bore as fitted",) if unknown_wall else ()
     yield _one(
         "running_clearance",
         by.clearance_limits(place, band),
         *needs,
+        wants=bore,
         why_open=_NO_SHAFT_CLASS if seat.style == "sintered" else _NO_BAND,
     )
     if part is None or seat.style is None:
         return
-    wants = () if fit.service.temperature is not None else ("temperature range",)
+    wants = bore if fit.service.temperature is not None else (*bore, "temperature range")
     if part.family not in expansions():
         wants = (*wants, "material of the bushing's body")
     if part.inside_diameter is None or part.outside_diameter is None:
@@ -162,7 +168,7 @@ def _bore_needs(place: BushingSeat, seat: Seat) -> tuple[str, ...]:
     if place.bore_as_fitted is not None or seat.style is None:
         return ("fitted_bore", "shaft_diameter")
     if seat.style == "wrapped":
-        return ("housing_bore", "bushing_wall", "shaft_diameter")
+        return ("housing_bore", "shaft_diameter")  # and the wall, asked for by other words
     return ("bushing_bore", "bushing_outside_diameter", "housing_bore", "shaft_diameter")
 
 
@@ -283,16 +289,7 @@ def _not_asked(
 
 def _taken(place: BushingSeat, part: PlainBushing | None, seat: Seat, sizes: KnownSizes) -> Iterator[str]:
     if seat.cold is not None:
-        grown = expansions()
-        bodies = [("housing", place.metal), ("shaft", place.shaft_metal)]
-        if part is not None and part.family in grown:
-            bodies.insert(1, ("bushing", part.family))
-        told = (
-            f"{body} of {grown[one].name} {1e6 * grown[one].low:.3g} to {1e6 * grown[one].high:.3g} "
-            f"({grown[one].source})"
-            for body, one in bodies
-        )
-        yield f"linear expansion in 1e-6 per K: {'; '.join(told)}"
+        yield _expansion_taken(place, part)
     if "fitted_bore" in sizes.sizes:
         yield "the bore measured after pressing leads over the calculated one"
     elif seat.style == "wrapped":
@@ -307,3 +304,20 @@ def _taken(place: BushingSeat, part: PlainBushing | None, seat: Seat, sizes: Kno
         yield f"the bore closes in by {low:.0f} to {high:.0f} % of the interference, {how}"
     if seat.style == "wrapped" and place.metal != "steel":
         yield _LIGHT_ALLOY
+
+
+def _expansion_taken(place: BushingSeat, part: PlainBushing | None) -> str:
+    """The expansion of each material, its bodies named together, with its source once."""
+    bodies: dict[str, list[str]] = {}
+    for body, family in (
+        ("housing", place.metal),
+        ("bushing", "" if part is None else part.family),
+        ("shaft", place.shaft_metal),
+    ):
+        if family in expansions():
+            bodies.setdefault(family, []).append(body)
+    told = (
+        f"{joined(names)} of {of.name} {1e6 * of.low:.3g} to {1e6 * of.high:.3g} ({of.source})"
+        for of, names in ((expansions()[family], names) for family, names in bodies.items())
+    )
+    return f"linear expansion in 1e-6 per K: {'; '.join(told)}"

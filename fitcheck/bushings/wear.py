@@ -88,7 +88,7 @@ def wear_left(*, largest_clearance_mm: Real, clearance_mm: Real) -> Real:
     source="straight line through two measurements; no source promises that wear stays even",
     rises_with=("use", "wear_left_mm"),
     falls_with=("wear_mm",),
-    valid={"use": (1.0, 10_000.0), "wear_left_mm": (0.0, 0.5), "wear_mm": (0.005, 0.5)},
+    valid={"use": (1.0, 10_000.0), "wear_left_mm": (0.001, 0.5), "wear_mm": (0.005, 0.5)},
 )
 def remaining_use(*, use: Real, wear_left_mm: Real, wear_mm: Real) -> Real:
     """Distance or hours until the limit, if wear goes on as it did.
@@ -98,11 +98,12 @@ def remaining_use(*, use: Real, wear_left_mm: Real, wear_mm: Real) -> Real:
                U  use           [km] or [h]  between the two measurements
                R  wear_left_mm  [mm]
                W  wear_mm       [mm]  over U
-    Valid      wear above zero, else nan; after running-in, which wears faster, so that the first interval
-               tells too little, and before the lining is through, after which it tells too much
+    Valid      wear and what is left above zero, else nan; after running-in, which wears faster, so that
+               the first interval tells too little, and before the lining is through, after which it tells
+               too much
     Source     straight line; the example is arithmetic
 
     >>> remaining_use(use=3000.0, wear_left_mm=0.10, wear_mm=0.05)
     6000.0
     """
-    return use * wear_left_mm / positive(wear_mm)
+    return use * positive(wear_left_mm) / positive(wear_mm)

@@ -119,7 +119,8 @@ def test_iso_2795_of_a_12_by_16_bushing() -> None:
     most = seat_interference(
         outside_diameter_mm=float(tightest.upper_limit_mm), housing_bore_mm=float(housing.lower_limit_mm)
     )
-    assert (1000 * least, 1000 * most) == (pytest.approx(5), pytest.approx(46))
+    assert 1000 * least == pytest.approx(5)
+    assert 1000 * most == pytest.approx(46)
     assert tolerance_zone("G7", Decimal(12)).lower_um == 6
     assert tolerance_zone("F7", Decimal(12)).upper_um == 34
 

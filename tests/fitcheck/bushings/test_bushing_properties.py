@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import doctest
 import inspect
 import random
 import re
@@ -66,6 +67,17 @@ def test_a_data_sheet_names_every_argument_and_its_domain(of: Rule) -> None:
     for heading in ("Equation", "Symbols", "Valid", "Source"):
         assert re.search(rf"^\s*{heading}\s+\S", of.__doc__, re.MULTILINE), heading
     assert set(of.valid) == set(inspect.signature(of.function).parameters)
+
+
+@pytest.mark.parametrize("of", OWN, ids=[one.name for one in OWN])
+def test_a_worked_example_gives_what_it_prints(of: Rule) -> None:
+    """Every example in a data sheet is worked out and meets its digits."""
+    examples = doctest.DocTestParser().get_examples(of.__doc__)
+    assert examples
+    for example in examples:
+        found = eval(example.source, {**RULES})  # noqa: S307
+        digits = len(example.want.strip().partition(".")[2])
+        assert found == pytest.approx(float(example.want), abs=0.5 * 10**-digits + 1e-12), example.source
 
 
 SEATS = {

@@ -95,6 +95,13 @@ def test_wear_within_the_instruments_uncertainty_tells_no_life() -> None:
     assert any("no more than the instruments may be out by" in one for one in verdict.not_asked)
 
 
+def test_beyond_the_limit_no_life_is_told() -> None:
+    """What is worn out has no distance left, least of all a negative one."""
+    verdict = verdict_on({**WORN, "bore_as_fitted": "16.20 mm by bore gauge"}, WRAPPED)
+    assert told(verdict, "wear_left").high < 0.0
+    assert not any(one.rule == "remaining_distance" for one in verdict.told)
+
+
 def test_hours_do_as_well_as_distance() -> None:
     """The unit of the use so far is the unit of what is left."""
     place = {**without(WORN, "distance_since"), "hours_since": "120"}
