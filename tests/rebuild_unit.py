@@ -1,4 +1,4 @@
-"""An invented unit for the rebuild sheet: places of all three verdicts, a gland without its ring, a hostile one.
+"""An invented unit for the rebuild sheet: all three verdicts, a gland without its ring, hostile texts.
 
 Its names are no real brands. What no family of places gives by itself yet, a value told beside and
 a kind of place other than a gland, is laid into the verdict by hand.
@@ -89,7 +89,7 @@ def texts(**changes: Any) -> dict[str, Any]:
 def hostile_texts() -> dict[str, Any]:
     """The unit with hostile text wherever a person may write."""
     given = texts(description=HOSTILE, maker=HOSTILE, tools=[HOSTILE], source=HOSTILE, unit=HOSTILE)
-    name = "a <b>place</b> & \"more\""
+    name = 'a <b>place</b> & "more"'
     given["places"][name] = {**given["places"].pop("end-cap"), "description": HOSTILE, "tools": [HOSTILE]}
     given["places"][name]["runs_on"] = HOSTILE
     given["parts"]["R-217"]["description"] = HOSTILE
@@ -128,7 +128,16 @@ BUSHING = PlaceVerdict(
         ),
         next_step="Ask the maker of the unit.",
         told=(
-            Told("made_up_force", "press force", "N", 212.4, 480.0, 733.9, "thick-cylinder equations", "derived"),
+            Told(
+                "made_up_force",
+                "press force",
+                "N",
+                212.4,
+                480.0,
+                733.9,
+                "thick-cylinder equations",
+                "derived",
+            ),
             Told("made_up_preload", "bare value without a source", "mm", 1.0, 1.0, 1.0),
         ),
         cautions=("stored energy: release it first.",),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping, Sequence
 from importlib import import_module
@@ -33,10 +34,14 @@ class Figure(NamedTuple):
 
 def shared() -> str:
     """What every drawing of the page refers to: the hatching of the strips, and the three signs."""
-    root = Element("svg", {"class": "shared", "width": "0", "height": "0", "aria-hidden": "true"})
+    root = Element(
+        "svg", {"class": "gland-picture shared", "width": "0", "height": "0", "aria-hidden": "true"}
+    )
     root.add(Element("defs").add(*hatch_patterns(PREFIX)))
     for status in Status:
-        sign = Element("symbol", {"id": f"sign-{TONES[status]}", "viewBox": f"0 0 {SIGN:g} {SIGN:g}"})
+        # The class stands on the symbol itself: where it is used, no rule sees beyond it.
+        names = {"id": f"sign-{TONES[status]}", "class": "gland-picture"}
+        sign = Element("symbol", {**names, "viewBox": f"0 0 {SIGN:g} {SIGN:g}"})
         root.add(sign.add(status_shape(status, SIGN / 2, SIGN / 2, SIGN / 2 - 2)))
     return "\n".join(root.lines())
 
@@ -48,7 +53,9 @@ def common_scales(findings: Sequence[Finding]) -> Scales:
 
 def strip(finding: Finding, common: Scales, unit: UnitOfLength) -> str:
     """The margin strip of a finding; "" where it has no number to draw."""
-    if finding.low is None or finding.limits is None:
+    if finding.low is None or finding.high is None or finding.limits is None:
+        return ""
+    if not math.isfinite(finding.low + finding.high):
         return ""
     own = scales_of([finding])
     kind = kind_of(finding.rule)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
@@ -39,7 +40,7 @@ class Shown(NamedTuple):
     cite: Cite
     guidance: str
     note: str
-    equations: tuple[int, ...]
+    equation: int
     strip: str
 
 
@@ -50,26 +51,29 @@ class Beside(NamedTuple):
     value: str
     note: str
     cite: Cite
-    equations: tuple[int, ...]
+    equation: int
 
 
 def shown(
     finding: Finding, by: Numbering, rules: Sequence[str], place: int = 0, *, drawn: bool = True
 ) -> Shown:
-    """A finding in words; ``rules`` are those it was worked out by, innermost first."""
+    """A finding in words; ``rules`` are those it was worked out by, innermost first.
+
+    One that is not ``drawn`` is told in a line: worst case, limits and margin.
+    """
     meaning = "" if finding.lacks and finding.meaning.startswith("nothing can be said") else finding.meaning
     actions = finding.action.split("\n") if finding.action else []
     return Shown(
         status=finding.status,
         quantity=finding.quantity,
-        values=values_in_words(finding, by.inches),
+        values=with_minus(values_in_words(finding if drawn else _short(finding), by.inches)),
         meaning=sentence(meaning),
         why=sentence(finding.reason or between(finding, by.inches)),
         actions=tuple(length_text(sentence(one), by) for one in actions),
         cite=_cite(finding.source, finding.grade, by, place),
         guidance="" if finding.limits is None else finding.limits.guidance,
         note="" if finding.limits is None else sentence(finding.limits.note),
-        equations=_equations(rules or [finding.rule], by),
+        equation=by.sources.equation(rules or [finding.rule]),
         strip=strip(finding, by.scales, by.unit) if drawn else "",
     )
 
@@ -78,11 +82,16 @@ def beside(told: Told, by: Numbering, rules: Mapping[str, Sequence[str]], place:
     """A value that is told and not judged."""
     return Beside(
         quantity=told.quantity,
-        value=told_value(told, by.inches),
+        value=with_minus(told_value(told, by.inches)),
         note=told.note,
         cite=_cite(told.source, told.grade, by, place),
-        equations=_equations(rules.get(told.rule) or [told.rule], by),
+        equation=by.sources.equation(rules.get(told.rule) or [told.rule]),
     )
+
+
+def _short(finding: Finding) -> Finding:
+    """A finding without the shares that a line has no room for."""
+    return finding._replace(share_outside=None, conformance_probability=None)
 
 
 def _cite(source: str, grade: str, by: Numbering, place: int) -> Cite:
@@ -92,14 +101,18 @@ def _cite(source: str, grade: str, by: Numbering, place: int) -> Cite:
     return by.sources.cite(NOT_A_SOURCE, WORKED_OUT, place)
 
 
-def _equations(rules: Sequence[str], by: Numbering) -> tuple[int, ...]:
-    numbers = (by.sources.equation(rule) for rule in rules)
-    return tuple(dict.fromkeys(number for number in numbers if number))
-
-
 def length_text(text: str, by: Numbering) -> str:
     """A text with its lengths in the unit of the sheet."""
     return in_inches(text) if by.inches else text
+
+
+def with_minus(text: str) -> str:
+    """Numbers below zero with the sign of print, which no line breaks after.
+
+    >>> with_minus("-6.3 to 3.4 %; margin -2.47; gas-two-tables")
+    '−6.3 to 3.4 %; margin −2.47; gas-two-tables'
+    """
+    return re.sub(r"(?<![\w.])-(?=\d)", "−", text)
 
 
 def sentence(text: str) -> str:

@@ -17,7 +17,7 @@ class Surface(NamedTuple):
     link: str
 
 
-SCREEN_LIGHT = Surface(LIGHT, "#f2f3f0", "#6b7075", "#0a3c82")
+SCREEN_LIGHT = Surface(LIGHT, "#f7f8f5", "#6b7075", "#0a3c82")
 SCREEN_DARK = Surface(DARK, "#1f2429", "#8b9298", "#a8cdff")
 PAPER = Surface(PRINT, "#ffffff", "#555555", "#000000")
 

@@ -16,6 +16,7 @@ from schema.unit import Entry, Unit
 from schema.unit_verdict import KitLine, UnitVerdict
 
 NOT_TOLD = "not told"
+FIRST_STEP = "before anything"  # the first step of the cautions
 KEEPS = {
     "renew": "Renew",
     "replace": "Replace: it does not fit",
@@ -47,7 +48,7 @@ class Warned(NamedTuple):
     step: str
     text: str
     places: tuple[int, ...]
-    cite: Cite | None
+    cite: Cite
 
 
 class ToMeasure(NamedTuple):
@@ -92,13 +93,15 @@ def tools(verdict: UnitVerdict, numbers: Mapping[str, int]) -> list[Tool]:
 
 
 def warnings(verdict: UnitVerdict, numbers: Mapping[str, int], sources: Sources) -> list[Warned]:
-    """The cautions in the order of the work, then what single places add to them."""
-    found = [_warned(one, sources) for one in verdict.cautions]
+    """The cautions in the order of the work; what single places add stands before their opening."""
     at: dict[str, list[int]] = {}
     for place in verdict.places:
         for text in place.verdict.cautions:
             at.setdefault(text, []).append(numbers[place.name])
-    return found + [Warned("at these places", text, tuple(places), None) for text, places in at.items()]
+    cited = sources.cite("a general caution of this check, not of the unit's maker", "common_practice")
+    of_places = [Warned("before opening", text, tuple(places), cited) for text, places in at.items()]
+    first = [_warned(one, sources) for one in verdict.cautions if one.step == FIRST_STEP]
+    return first + of_places + [_warned(one, sources) for one in verdict.cautions if one.step != FIRST_STEP]
 
 
 def _warned(caution: Caution, sources: Sources) -> Warned:
@@ -108,11 +111,16 @@ def _warned(caution: Caution, sources: Sources) -> Warned:
 def to_measure(
     unit: Unit, verdict: UnitVerdict, numbers: Mapping[str, int], by: Numbering
 ) -> list[ToMeasure]:
-    """Every size that an open finding depends on or waits for, once; one that places share once for all."""
+    """Every size that an open finding depends on or waits for, once; one that places share once for all.
+
+    A place that does not fit waits for no measurement, but for another part.
+    """
     rows: dict[tuple[str, str, str], ToMeasure] = {}
     entries = {one.name: one for one in unit.entries}
     for place in verdict.places:
         entry = entries.get(place.name)
+        if place.verdict.status is Status.DOES_NOT_FIT:
+            continue
         for finding in _open(place.verdict.findings):
             for name, told in _sizes(finding):
                 shared = _shared(entry, name)

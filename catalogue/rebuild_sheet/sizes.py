@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from functools import cache
 from typing import Any, NamedTuple
@@ -31,9 +32,10 @@ class Told(NamedTuple):
 
 
 class ToldOf(NamedTuple):
-    """All that was told of a place or of a part."""
+    """All that was told of a place or of a part; ``cites`` hold for what has none of its own."""
 
     subject: str
+    cites: tuple[Cite, ...]
     values: tuple[Told, ...]
 
 
@@ -46,14 +48,21 @@ def description_of(head: UnitHead) -> str:
 def told_of(entry: Entry, head: UnitHead, sources: Sources, place: int) -> list[ToldOf]:
     """What was told of a place, of its service and of each of its parts."""
     own = [*_values(entry.place, head, sources, place), *_values(entry.service, head, sources, place)]
-    found = [ToldOf(entry.place.words_for, tuple(own))]
+    found = [_told_of(entry.place.words_for, own)]
     for fitted in entry.parts:
-        part = fitted.part
-        values = tuple(_values(part, head, sources, place))
-        number = str(getattr(part, "part_number", ""))
-        words = str(getattr(part, "words_for", "part"))
-        found.append(ToldOf(f"{words} {number}".strip(), values))
+        number = str(getattr(fitted.part, "part_number", ""))
+        words = str(getattr(fitted.part, "words_for", "part"))
+        found.append(_told_of(f"{words} {number}".strip(), list(_values(fitted.part, head, sources, place))))
     return [one for one in found if one.values]
+
+
+def _told_of(subject: str, values: list[Told]) -> ToldOf:
+    """Values with their common source told once."""
+    if not values:
+        return ToldOf(subject, (), ())
+    common = Counter(one.cites for one in values).most_common(1)[0][0]
+    told = tuple(one._replace(cites=()) if one.cites == common else one for one in values)
+    return ToldOf(subject, common, told)
 
 
 def _values(model: Model, head: UnitHead, sources: Sources, place: int) -> Iterator[Told]:

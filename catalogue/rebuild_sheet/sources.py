@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from catalogue.values import GRADE_WORDS
@@ -37,12 +38,13 @@ class Source(NamedTuple):
 
 
 class Equation(NamedTuple):
-    """An equation as the sheet lists it: its symbols in words, and where it comes from."""
+    """An equation as the sheet lists it: its symbols in words, what it takes from others, its source."""
 
     number: int
     name: str
     equation: str
     symbols: str
+    takes: tuple[int, ...]
     source: Cite
 
 
@@ -52,7 +54,7 @@ class Sources:
     def __init__(self) -> None:
         self._numbers: dict[tuple[str, str], int] = {}
         self._places: dict[int, dict[int, None]] = {}
-        self._equations: dict[str, int] = {}
+        self._equations: dict[str, dict[str, None]] = {}
 
     def cite(self, citation: str, grade: str, place: int = 0) -> Cite:
         """The mention of a source, at a place by its number or at none."""
@@ -63,26 +65,36 @@ class Sources:
             used[place] = None
         return Cite(number, grade_words(grade), grade in WEAK)
 
-    def equation(self, rule: str) -> int:
-        """The number of an equation; 0 where the rule is not in the list of rules."""
-        if rule not in RULES:
+    def equation(self, chain: Sequence[str]) -> int:
+        """The number of the last of a chain of rules, innermost first; 0 where the list has none of them."""
+        known = [name for name in chain if name in RULES]
+        if not known:
             return 0
-        return self._equations.setdefault(rule, len(self._equations) + 1)
+        takes = self._equations.setdefault(known[-1], {})
+        takes |= dict.fromkeys(known[:-1])
+        for name in known[:-1]:
+            self._equations.setdefault(name, {})
+        return list(self._equations).index(known[-1]) + 1
 
     def equations(self) -> list[Equation]:
         """The equations named so far. Ask before ``listed``: equations have sources too."""
         found = []
-        for name, number in self._equations.items():
+        numbers = {name: number for number, name in enumerate(self._equations, start=1)}
+        for name, takes in self._equations.items():
             rule = RULES[name]
             symbols = "; ".join(f"{sign} {_symbol(text)}" for sign, text in rule.symbols.items())
             cite = self.cite(rule.source, "")
-            found.append(Equation(number, dimension_words(name), rule.equation, symbols, cite))
+            words = dimension_words(name)
+            from_others = tuple(sorted(numbers[one] for one in takes))
+            found.append(Equation(numbers[name], words, rule.equation, symbols, from_others, cite))
         return found
 
     def listed(self) -> list[Source]:
         """Every source that was named."""
         return [
-            Source(number, citation, grade_words(grade), tuple(sorted(self._places[number])))
+            Source(
+                number, citation, _unless(citation, grade_words(grade)), tuple(sorted(self._places[number]))
+            )
             for (citation, grade), number in self._numbers.items()
         ]
 
@@ -90,6 +102,11 @@ class Sources:
 def grade_words(grade: str) -> str:
     """A grade as a person reads it."""
     return _OWN_WORDS.get(grade) or GRADE_WORDS.get(grade, grade.replace("_", " ")).lower()
+
+
+def _unless(citation: str, grade: str) -> str:
+    """A grade, unless the citation says it already."""
+    return "" if citation.startswith(grade) else grade
 
 
 def _symbol(text: str) -> str:
