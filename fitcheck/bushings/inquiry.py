@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from fitcheck.bushings import limits as by
@@ -66,7 +65,8 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
         sizes=sizes.sizes,
         surfaces=sizes.surfaces,
         of_part=frozenset(name for name in sizes.sizes if name in _OF_PART),
-        quantities=quantities_of(seat),
+        quantities=quantities_of(seat, telling=False, stress=place.housing_yield is not None),
+        telling=quantities_of(seat, telling=True, stress=True),
         judged=tuple(_judged(fit, place, part, seat, band)),
         findings=tuple(_findings(fit, part, reference)),
         beside=tuple(_beside(place, part, seat, band)),
@@ -259,7 +259,7 @@ def _wear_is_certain(place: BushingSeat) -> bool:
         if larger_one is None or smaller_one is None:
             continue
         worn += larger_one.middle - smaller_one.middle
-        spread = math.hypot(spread, larger_one.half_width(2.0), smaller_one.half_width(2.0))
+        spread += larger_one.half_width(2.0) + smaller_one.half_width(2.0)
     return worn > spread > 0.0
 
 

@@ -21,15 +21,23 @@ from fitcheck.numbers import Span
 from fitcheck.rule import Evaluate
 
 
-def quantities_of(seat: Seat) -> Quantities:
-    """The function that gives every quantity of this seat that a set of sizes allows."""
+def quantities_of(seat: Seat, *, telling: bool, stress: bool) -> Quantities:
+    """The function that gives every quantity of this seat that a set of sizes allows.
+
+    ``telling`` adds what is only told beside (forces, wear, life); ``stress`` what yield is judged by. Both
+    are left out where nothing is judged by them, since a judgement asks many times.
+    """
 
     def quantities(sizes: Mapping[str, Span], evaluate: Evaluate) -> dict[str, Span]:
         found: dict[str, Span] = {}
         _interference(seat, sizes, evaluate, found)
+        if telling or stress:
+            _stress(seat, sizes, evaluate, found)
         _bore(seat, sizes, evaluate, found)
         _clearance(seat, sizes, evaluate, found)
-        _wear(seat, sizes, evaluate, found)
+        if telling:
+            _flattened(seat, evaluate, found)
+            _wear(seat, sizes, evaluate, found)
         if "seat_length" in sizes and "bushing_length" in sizes:
             found["seat_room"] = evaluate(
                 seat_room, seat_length_mm=sizes["seat_length"], bushing_length_mm=sizes["bushing_length"]
@@ -39,27 +47,34 @@ def quantities_of(seat: Seat) -> Quantities:
     return quantities
 
 
+def _outside(sizes: Mapping[str, Span]) -> Span | None:
+    """The outside diameter that counts: of a wrapped bushing that of its ring gauge."""
+    return sizes.get("ring_gauge_diameter", sizes.get("bushing_outside_diameter"))
+
+
 def _interference(seat: Seat, sizes: Mapping[str, Span], evaluate: Evaluate, found: dict[str, Span]) -> None:
-    """Interference as fitted and at both ends of the service, then pressure, stress and press force."""
-    housing = sizes.get("housing_bore")
+    """Interference as fitted and at both ends of the service."""
+    housing, outside = sizes.get("housing_bore"), _outside(sizes)
     if housing is not None:
         found["housing_size"] = housing
-    outside = sizes.get("ring_gauge_diameter", sizes.get("bushing_outside_diameter"))
     if outside is None or housing is None:
         return
-    fitted = evaluate(seat_interference, outside_diameter_mm=outside, housing_bore_mm=housing)
-    found["seat_interference"] = most = fitted
+    found["seat_interference"] = evaluate(
+        seat_interference, outside_diameter_mm=outside, housing_bore_mm=housing
+    )
     for name, end in (("cold_interference", seat.cold), ("hot_interference", seat.hot)):
-        if end is None or end.body is None:
-            continue
-        at = evaluate(
-            seat_interference,
-            outside_diameter_mm=evaluate(size_at_temperature, size_mm=outside, strain=end.body),
-            housing_bore_mm=evaluate(size_at_temperature, size_mm=housing, strain=end.housing),
-        )
-        found[name] = at
-        most = Span(*map(max, most, at))
-    if seat.flattening is not None:
+        if end is not None and end.body is not None:
+            found[name] = evaluate(
+                seat_interference,
+                outside_diameter_mm=evaluate(size_at_temperature, size_mm=outside, strain=end.body),
+                housing_bore_mm=evaluate(size_at_temperature, size_mm=housing, strain=end.housing),
+            )
+
+
+def _flattened(seat: Seat, evaluate: Evaluate, found: dict[str, Span]) -> None:
+    """What roughness leaves of the interference, by both sources."""
+    fitted = found.get("seat_interference")
+    if seat.flattening is not None and fitted is not None:
         found["interference_left"] = evaluate(
             flattened_interference,
             interference_mm=fitted,
@@ -67,23 +82,18 @@ def _interference(seat: Seat, sizes: Mapping[str, Span], evaluate: Evaluate, fou
             hub_rz_um=seat.hub_rz_um,
             sleeve_rz_um=seat.sleeve_rz_um,
         )
-    around = sizes.get("housing_outside_diameter")
-    if around is not None:
-        _stress(seat, sizes, evaluate, found, fitted, most, outside, housing, around)
 
 
-def _stress(
-    seat: Seat,
-    sizes: Mapping[str, Span],
-    evaluate: Evaluate,
-    found: dict[str, Span],
-    fitted: Span,
-    most: Span,
-    outside: Span,
-    housing: Span,
-    around: Span,
-) -> None:
-    bore = sizes.get("bushing_bore")
+def _stress(seat: Seat, sizes: Mapping[str, Span], evaluate: Evaluate, found: dict[str, Span]) -> None:
+    """Pressure and press force as fitted, stress of the housing at the most of the service."""
+    housing, outside, around = (
+        sizes.get("housing_bore"),
+        _outside(sizes),
+        sizes.get("housing_outside_diameter"),
+    )
+    fitted, bore = found.get("seat_interference"), sizes.get("bushing_bore")
+    if housing is None or outside is None or around is None or fitted is None:
+        return
     if bore is None and "bushing_wall" in sizes:
         bore = evaluate(wrapped_bore, housing_bore_mm=housing, wall_mm=sizes["bushing_wall"])
     hub, sleeve = seat.hub, seat.sleeve
@@ -113,6 +123,8 @@ def _stress(
             pressure_mpa=at,
             friction=seat.friction,
         )
+    ends = (found.get(name, fitted) for name in ("cold_interference", "hot_interference"))
+    most = Span(*map(max, fitted, *ends))
     at_most = at if most == fitted else pressure(most)
     for name, rule in (("hoop_stress", hub_hoop_stress), ("seat_stress", hub_yield_stress)):
         found[name] = evaluate(rule, pressure_mpa=at_most, hub_bore_mm=housing, hub_outside_mm=around)
@@ -186,12 +198,17 @@ def _wear(seat: Seat, sizes: Mapping[str, Span], evaluate: Evaluate, found: dict
     if clearance is None or not seat.bore_measured or (before is None and shaft_before is None):
         return
     bore, shaft = sizes["fitted_bore"], sizes["shaft_diameter"]
+    # What was not measured before is taken not to have changed, whatever its size is.
+    if before is None:
+        bore = before = Span.point(bore.middle)
+    if shaft_before is None:
+        shaft = shaft_before = Span.point(shaft.middle)
     found["wear_since"] = worn = evaluate(
         wear_since,
         fitted_bore_mm=bore,
-        bore_before_mm=bore if before is None else before,
+        bore_before_mm=before,
         shaft_diameter_mm=shaft,
-        shaft_before_mm=shaft if shaft_before is None else shaft_before,
+        shaft_before_mm=shaft_before,
     )
     for name, use in (("remaining_distance", seat.distance), ("remaining_hours", seat.hours)):
         if left is not None and use is not None:

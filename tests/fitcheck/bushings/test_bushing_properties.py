@@ -169,7 +169,7 @@ def test_every_assembly_lies_within_the_worst_case(name: str) -> None:
     part = read_model(PlainBushing, part_texts, path="part")
     seat = seat_of(place, part, read_model(Service, SERVICE, path="service"))
     spans = spans_of(place, part)
-    worst = quantities_of(seat)(spans, span)
+    worst = quantities_of(seat, telling=True, stress=True)(spans, span)
     chance = random.Random(3547)
     closest = dict.fromkeys(worst, 1.0)
     for _ in range(400):
