@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -24,14 +25,10 @@ def resolved(
     at = catalogue or default_location()
     if place is None and ring is not None and not at.exists():
         return _standard(ring, given, UnknownName(field="ring", given=ring, problem=_no_catalogue(at)))
-    if not at.exists():
-        raise StoreError(
-            f"{_no_catalogue(at)}, so {place!r} cannot be looked up. Make the demo one: borebook demo"
-        )
+    connection = open_catalogue(at, wanted=place or ring or "")
     from catalogue.fits import fit_of, is_fit
     from catalogue.lookup import question_dict
 
-    connection = open_store(at)
     try:
         if place is not None and is_fit(connection, place):
             return fit_of(connection, ring, place, given)
@@ -50,6 +47,15 @@ def resolved(
             return question_dict(connection, None, place, with_size)
     finally:
         connection.close()
+
+
+def open_catalogue(catalogue: Path | None, *, wanted: str) -> sqlite3.Connection:
+    """The catalogue, for reading; StoreError says what cannot be looked up where there is none."""
+    at = catalogue or default_location()
+    if not at.exists():
+        told = f"{_no_catalogue(at)}, so {wanted!r} cannot be looked up"
+        raise StoreError(f"{told}. Make the demo one: borebook demo")
+    return open_store(at)
 
 
 def _unknown_part(error: UnknownName | InputErrors) -> InputError | None:

@@ -45,7 +45,9 @@ def unit_report(verdict: UnitVerdict, style: Style) -> str:
     for status, places in verdict.grouped().items():
         if places:
             lines += _group(status, places, style, wrap)
-    lines += _told(verdict.places, style, wrap)
+    # What the gas does is always wanted; the rest is beside the point until it is asked for.
+    told = [one for one in verdict.places if style.unfolded or one.kind == "gas_chamber"]
+    lines += _told(told, style, wrap)
     lines += _kit(verdict.kit, wrap)
     lines += _tools(verdict, wrap)
     lines += wrap(f"Decided by {verdict.decision_rule}.", "  ")

@@ -18,7 +18,8 @@ VERSION = "0.1.0"
 EXIT_FITS, EXIT_FAILURE, EXIT_BAD_INPUT, EXIT_DOES_NOT_FIT, EXIT_NOT_PROVEN = 0, 1, 2, 3, 4
 
 COMMANDS = {
-    "check": "Does this ring fit this gland?",
+    "rebuild": "Check every place of a unit before it is opened; the rebuild sheet.",
+    "check": "Does this part fit this place?",
     "limits": "Limits of size of ISO 286 tolerance classes, and the fit they make.",
     "size": "A standard ring from its size code.",
     "demo": "Make the demo catalogue and run two checks.",
@@ -26,7 +27,7 @@ COMMANDS = {
     "unit": "Unit files: check one, take it into the catalogue, write one.",
     "parts": "Parts in the catalogue.",
     "names": "The words that options and question files understand.",
-    "schema": "The JSON Schema of a question file or of an answer.",
+    "schema": "The JSON Schema of a question file, a unit file or an answer.",
 }
 
 

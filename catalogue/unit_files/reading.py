@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeGuard
 
 import yaml
 
@@ -48,8 +48,11 @@ class UnitFile(NamedTuple):
         return fault_of(error, file=self.name, mark=self.mark(error.field, error.given))
 
 
-def read_unit_file(path: Path) -> UnitFile:
-    """Read a unit file from disk. Faults are kept in it, also those of a file that cannot be read at all."""
+def read_unit_file(path: Path, reading: type[Reading] | None = None) -> UnitFile:
+    """Read a unit file from disk. Faults are kept in it, also those of a file that cannot be read at all.
+
+    ``reading`` is how the texts are understood, where the file is of another shape than a unit.
+    """
     try:
         content = path.read_bytes()
     except OSError as error:
@@ -58,7 +61,7 @@ def read_unit_file(path: Path) -> UnitFile:
         problem = f"{len(content)} bytes are more than a unit has"
         return _nothing(path.name, START, problem, f"a file of at most {LARGEST_BYTES} bytes")
     try:
-        return read_unit_text(content.decode("utf-8-sig"), name=path.name)
+        return (reading or Reading)(content.decode("utf-8-sig"), path.name).file()
     except UnicodeDecodeError as error:
         line = error.object[: error.start].count(b"\n") + 1
         return _nothing(path.name, Mark(line, 1), "this is not UTF-8 text", "save the file as UTF-8")
@@ -72,7 +75,7 @@ def read_unit_text(text: str, *, name: str = "unit file") -> UnitFile:
     >>> print(read_unit_text("unit: wren-1\\nunit: wren-2\\n").faults[0])
     unit file, line 2, column 1: unit: is given twice, first in line 1. To do: keep one of the two
     """
-    return _Reading(text, name).file()
+    return Reading(text, name).file()
 
 
 def _nothing(name: str, mark: Mark, problem: str, mend: str) -> UnitFile:
@@ -97,8 +100,8 @@ class _Sequence(NamedTuple):
 _Node = _Scalar | _Mapping | _Sequence
 
 
-class _Reading:
-    """One pass over one file."""
+class Reading:
+    """One pass over one file; what it makes of the tree of texts is ``file``."""
 
     def __init__(self, text: str, name: str) -> None:
         self.name = name
@@ -116,6 +119,11 @@ class _Reading:
             at = node.mark if node else START
             self._add(at, "", "", "a unit file holds named entries", "unit: its-name in the first line")
         return UnitFile(self.name, normal(texts), self.marks, self.key_marks, tuple(self.faults))
+
+    @staticmethod
+    def is_mapping(node: object) -> TypeGuard[_Mapping]:
+        """Whether a node holds named entries."""
+        return isinstance(node, _Mapping)
 
     # -- from text to a tree -----------------------------------------------------------------------
 

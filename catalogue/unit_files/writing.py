@@ -43,11 +43,11 @@ def unit_yaml(texts: Mapping[str, Any]) -> str:
 def _lines(texts: Mapping[str, Any]) -> Iterator[str]:
     head = {name: text for name, text in texts.items() if name not in SECTIONS}
     for name, text in in_order(head, HEAD).items():
-        yield f"{_text(name)}: {_text(text)}"
+        yield f"{plain_text(name)}: {plain_text(text)}"
     if shafts := texts.get("shafts"):
         yield from ("", "shafts:")
         for label in sorted(shafts):
-            yield f"  {_text(label)}: {_text(shafts[label])}"
+            yield f"  {plain_text(label)}: {plain_text(shafts[label])}"
     if places := texts.get("places"):
         yield from ("", "places:")
         for at, (name, place) in enumerate(places.items()):
@@ -62,23 +62,25 @@ def _lines(texts: Mapping[str, Any]) -> Iterator[str]:
 def _entry(name: str, texts: Mapping[str, Any], order: tuple[str, ...], *, first: bool) -> Iterator[str]:
     if not first:
         yield ""
-    yield f"  {_text(name)}:" + ("" if texts else " {}")
+    yield f"  {plain_text(name)}:" + ("" if texts else " {}")
     kind = texts.get("kind", "")
     own = {field: text for field, text in texts.items() if field != "parts"}
     for field, text in in_order(own, order).items():
-        yield f"    {_text(field)}: {_text(text, number=is_number(kind, field))}"
+        yield f"    {plain_text(field)}: {plain_text(text, number=is_number(kind, field))}"
     if parts := texts.get("parts"):
         yield "    parts:"
         for one in parts:
-            yield f"      - {_text(one) if isinstance(one, str) else _flow(one)}"
+            yield f"      - {plain_text(one) if isinstance(one, str) else _flow(one)}"
 
 
 def _flow(fitted: Mapping[str, str]) -> str:
-    told = (f"{name}: {_text(text, flow=True, number=name == 'quantity')}" for name, text in fitted.items())
+    told = (
+        f"{name}: {plain_text(text, flow=True, number=name == 'quantity')}" for name, text in fitted.items()
+    )
     return "{" + ", ".join(told) + "}"
 
 
-def _text(text: str, *, flow: bool = False, number: bool = False) -> str:
+def plain_text(text: str, *, flow: bool = False, number: bool = False) -> str:
     """A text as YAML, bare where it may stand so."""
     return text if _bare(text, flow=flow, number=number) else f'"{"".join(map(_escaped, text))}"'
 
