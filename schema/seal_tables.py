@@ -13,7 +13,7 @@ from schema.finding import Limits
 from schema.tables import rows
 
 MM_PER = {"mm": 1.0, "in": 25.4}
-UM = 0.001
+UM_PER_MM = 1000.0
 
 
 class PressBand(NamedTuple):
@@ -101,8 +101,8 @@ def press_bands() -> tuple[PressBand, ...]:
                     high,
                     float(row["outside_low"]) * mm,
                     float(row["outside_high"]) * mm,
-                    float(fits["bore_low_um"]) * UM,
-                    float(fits["bore_high_um"]) * UM,
+                    float(fits["bore_low_um"]) / UM_PER_MM,
+                    float(fits["bore_high_um"]) / UM_PER_MM,
                     float(row["ovality_max"]) if row["ovality_max"] else None,
                     f"{row['source']}: {row['locator']}",
                     row["grade"],
@@ -135,9 +135,9 @@ def _shaft_bands() -> tuple[ShaftBand, ...]:
             row["unit"],
             float(row["over"]) * MM_PER[row["unit"]],
             float(row["up_to"]) * MM_PER[row["unit"]],
-            float(row["shaft_low_um"]) * UM,
-            0.0 if row["unit"] == "mm" else -float(row["shaft_low_um"]) * UM,
-            float(row["rod_f8_low_um"] or _rod_f8_low_um(float(row["up_to"]) * MM_PER[row["unit"]])) * UM,
+            float(row["shaft_low_um"]) / UM_PER_MM,
+            0.0 if row["unit"] == "mm" else -float(row["shaft_low_um"]) / UM_PER_MM,
+            float(row["rod_f8_low_um"] or "0") / UM_PER_MM,
             f"{row['source']}: {row['locator']}",
             row["grade"],
         )
@@ -162,7 +162,7 @@ def shaft_band(unit: str, shaft_mm: float) -> ShaftBand | None:
     if not bands:
         return None
     # An inch row spans many metric steps: the rod's own step is taken for f8.
-    return bands[0]._replace(rod_low_mm=float(_rod_f8_low_um(shaft_mm)) * UM)
+    return bands[0]._replace(rod_low_mm=float(_rod_f8_low_um(shaft_mm)) / UM_PER_MM)
 
 
 @cache
