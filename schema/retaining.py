@@ -7,6 +7,7 @@ by its groove.
 from __future__ import annotations
 
 import re
+from functools import cache
 from typing import ClassVar, NamedTuple
 
 from schema.amounts import Amount, amount
@@ -59,6 +60,7 @@ class Designation(NamedTuple):
     thickness: float | None
 
 
+@cache
 def designation(text: str, *, field: str = "part.standard") -> Designation:
     """Read a standard designation.
 
@@ -137,11 +139,6 @@ class RetainingRing(Part):
         if not where:
             return ""
         return f"round_wire_{where}" if self.wire_diameter else f"{where}_ring"
-
-    @property
-    def is_wire(self) -> bool:
-        """Whether it is bent of round wire."""
-        return self.found_style in WIRE_STYLES
 
     @property
     def size(self) -> float | None:

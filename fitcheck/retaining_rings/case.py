@@ -11,7 +11,7 @@ from fitcheck.setting import Known
 from schema.dimension import Dimension, between
 from schema.fit import Fit
 from schema.reference import Reference
-from schema.retaining import BORE_STYLES, RetainingRing, RetainingRingGroove
+from schema.retaining import BORE_STYLES, WIRE_STYLES, RetainingRing, RetainingRingGroove
 from schema.retaining_tables import FlatRing, WireRing, ring_limits
 
 _PLACE = {
@@ -39,7 +39,9 @@ class Case(NamedTuple):
     """One ring in one groove. ``ring`` is None where nobody named one.
 
     ``flat`` and ``wire`` are the rows of its standard; ``load`` is the printed load of the ring that counts;
-    ``no_thrust`` says what is missing where the thrust is not known.
+    ``no_thrust`` says what is missing where the thrust is not known. ``wrong_side``: a ring for a bore meets
+    a shaft, or one for a shaft a bore; only where that is not so are sizes ``asked`` for. ``beside`` is the
+    size beside the groove, ``section`` that of the ring along it.
     """
 
     place: RetainingRingGroove
@@ -51,37 +53,16 @@ class Case(NamedTuple):
     load: RingLoad
     no_thrust: str
     known: KnownSizes
-
-    @property
-    def is_wire(self) -> bool:
-        """Whether the ring is bent of round wire."""
-        return self.ring is not None and self.ring.is_wire
-
-    @property
-    def wrong_side(self) -> bool:
-        """Whether a ring for a bore meets a shaft, or one for a shaft a bore."""
-        side = self.place.is_bore
-        return bool(self.style) and side is not None and (self.style in BORE_STYLES) is not side
-
-    @property
-    def asked(self) -> bool:
-        """Whether there is a ring of this side, of which sizes can be asked."""
-        return self.ring is not None and not self.wrong_side
+    is_wire: bool
+    wrong_side: bool
+    asked: bool
+    beside: str
+    section: str
 
     @property
     def pushed(self) -> bool:
         """Whether anything pushes on the ring, as far as is known."""
         return self.place.thrust is None or self.place.thrust.upper > 0
-
-    @property
-    def beside(self) -> str:
-        """The size beside the groove."""
-        return "bore_diameter" if self.place.is_bore else "shaft_diameter"
-
-    @property
-    def section(self) -> str:
-        """The size of the ring along the groove."""
-        return "wire_diameter" if self.is_wire else "ring_thickness"
 
     @property
     def depth_mm(self) -> float | None:
@@ -104,16 +85,24 @@ def case_of(fit: Fit, reference: Reference) -> Case:
         sizes |= _tabled(ring, flat, wire)
     if highest is not None:
         sizes["highest_pressure"] = highest.pressure
+    style = ring.found_style if ring else ""
+    is_wire = style in WIRE_STYLES
+    wrong_side = bool(style) and place.is_bore is not None and (style in BORE_STYLES) is not place.is_bore
     return Case(
         place,
         ring,
-        ring.found_style if ring else "",
+        style,
         flat,
         wire,
         highest,
         ring_load(flat, place) if flat else RingLoad(None),
         unknown_thrust(fit),
         together(known(place, _PLACE), known(ring, _RING), KnownSizes(sizes, {})),
+        is_wire,
+        wrong_side,
+        ring is not None and not wrong_side,
+        "bore_diameter" if place.is_bore else "shaft_diameter",
+        "wire_diameter" if is_wire else "ring_thickness",
     )
 
 
