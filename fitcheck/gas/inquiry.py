@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from fitcheck.decision import decision_rule
 from fitcheck.gas.case import EXEMPT, Case, case_of
+from fitcheck.gas.pressures import RULES_OF
 from fitcheck.gas.quantities import judged_of, rooms_of
 from fitcheck.gas.told import Unlocked, pressures_at, told_of
 from fitcheck.gas.words import WORDS, beside_of
@@ -17,7 +18,6 @@ from fitcheck.setting import Setting
 from fitcheck.single import lacking
 from schema.finding import Finding, Limits, Status
 from schema.fit import Fit
-from schema.gases import gas_equation
 from schema.oils import gas_limits
 from schema.reference import Reference
 from schema.units import STANDARD_ATMOSPHERE_MPA
@@ -57,7 +57,7 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
         of_part=SET_ANEW,
         exempt=EXEMPT,
         findings=tuple(_findings(case)),
-        beside=beside_of(gas_equation(case.gas).source if case.gas else ""),
+        beside=beside_of(RULES_OF[case.gas].source if case.gas else ""),
         not_asked=tuple(_not_asked(case, free)),
         taken=case.taken,
         cautions=tuple(_cautions(case)),

@@ -32,8 +32,8 @@ _VALID = {
 _RISES = ("charge_mpa", "thermal_ratio", "stroke_ratio", "temperature_deg_c")
 _SLOW = "p1 = p(T, r_T r_s rho(T0, p0))"
 _FAST = "p1 = p(s, r_T r_s rho0), s = s(T, r_T rho0), rho0 = rho(T0, p0)"
-SPAN = "Span et al., J. Phys. Chem. Ref. Data 29(6), 1361-1433 (2000), nitrogen as a real gas"
-LEMMON = "Lemmon et al., J. Phys. Chem. Ref. Data 29(3), 331-385 (2000), air as a real gas"
+SPAN = "real gas, Span et al., J. Phys. Chem. Ref. Data 29, 1361 (2000)"
+LEMMON = "real gas, Lemmon et al., J. Phys. Chem. Ref. Data 29, 331 (2000)"
 
 
 def _slow(gas: str, charge: Real, thermal: Real, stroke: Real, set_deg_c: Real, deg_c: Real) -> Real:
@@ -199,13 +199,14 @@ def air_fast_pressure(
 
 
 class GasRules(NamedTuple):
-    """The rules of one gas."""
+    """The rules of one gas, and where its equation is from."""
 
     slow: Rule
     fast: Rule
+    source: str
 
 
 RULES_OF = {
-    "nitrogen": GasRules(nitrogen_slow_pressure, nitrogen_fast_pressure),
-    "air": GasRules(air_slow_pressure, air_fast_pressure),
+    "nitrogen": GasRules(nitrogen_slow_pressure, nitrogen_fast_pressure, SPAN),
+    "air": GasRules(air_slow_pressure, air_fast_pressure, LEMMON),
 }

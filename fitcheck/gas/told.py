@@ -45,18 +45,25 @@ def told_of(case: Case, sizes: Sizes, evaluate: Evaluate, unlocked: Unlocked) ->
     rooms = rooms_of(case, sizes, evaluate)
     found: Found = {}
     if "displaced" in rooms:
-        found["displaced_volume"] = rooms["displaced"]
+        found["displaced_volume"] = _in_ml(rooms["displaced"])
         if "floating_piston_bore" in sizes and not case.bladder:
             found["piston_travel"] = evaluate(
                 piston_travel,
                 volume_mm3=rooms["displaced"],
                 bore_diameter_mm=sizes["floating_piston_bore"],
             )
-    found |= {name: rooms[name] for name in ("gas_length", "gas_volume") if name in rooms}
+    if "gas_length" in rooms:
+        found["gas_length"] = rooms["gas_length"]
+    if "gas_volume" in rooms:
+        found["gas_volume"] = _in_ml(rooms["gas_volume"])
     if case.gas and "charge" in sizes and "gas_volume" in rooms:
         found |= _charged(case, sizes, rooms, evaluate, unlocked)
     found |= _needed(case, sizes, rooms, evaluate)
     return found
+
+
+def _in_ml(volume: Span) -> Span:
+    return Span(volume.low / 1000.0, volume.middle / 1000.0, volume.high / 1000.0)
 
 
 def _charged(case: Case, sizes: Sizes, rooms: Found, evaluate: Evaluate, unlocked: Unlocked) -> Found:

@@ -55,10 +55,10 @@ def gas_volume(
 
 
 @rule(
-    unit="mm3",
-    equation="V = V_b - V_min - V_d - V_T",
+    unit="ml",
+    equation="V = (V_b - V_min - V_d - V_T) / 1000",
     symbols={
-        "V": "gas left above the least volume [mm3]",
+        "V": "gas left above the least volume [ml]",
         "V_b": "bladder_volume_mm3",
         "V_min": "least_volume_mm3",
         "V_d": "displaced_volume_mm3",
@@ -83,8 +83,8 @@ def bladder_room_left(
 ) -> Real:
     """Gas that the bladder still has above its least volume at full stroke.
 
-    Equation   V = V_b - V_min - V_d - V_T
-    Symbols    V      returned              [mm3]
+    Equation   V = (V_b - V_min - V_d - V_T) / 1000
+    Symbols    V      returned              [ml]
                V_b    bladder_volume_mm3    [mm3]  charged, at full extension
                V_min  least_volume_mm3      [mm3]  by its maker
                V_d    displaced_volume_mm3  [mm3]
@@ -94,9 +94,9 @@ def bladder_room_left(
 
     >>> bladder_room_left(bladder_volume_mm3=45000.0, least_volume_mm3=12000.0,
     ...                   displaced_volume_mm3=13352.0, oil_growth_mm3=3587.0)
-    16061
+    16.061
     """
-    return bladder_volume_mm3 - least_volume_mm3 - displaced_volume_mm3 - oil_growth_mm3
+    return (bladder_volume_mm3 - least_volume_mm3 - displaced_volume_mm3 - oil_growth_mm3) / 1000.0
 
 
 @rule(

@@ -71,7 +71,7 @@ WORDS: dict[str, Words] = {
     ),
 }
 
-_REAL = "real gas; slow is at one temperature, fast loses no heat, what happens lies between"
+_HOW = {"slow": "at one temperature", "fast": "no heat lost; what happens lies between slow and fast"}
 _STATES = (("cold", "cold"), ("as_set", "as set"), ("hot", "hot"))
 _GAUGE = "MPa"
 _ADDS = "geometry"
@@ -84,28 +84,33 @@ def beside_of(source: str) -> tuple[Beside, ...]:
         return Beside(name, quantity, _GAUGE, source, "derived", note)
 
     pressures = [
-        gas(f"full_stroke_{name}_{how}", f"gas pressure at full stroke (gauge), {how}, {words}", _REAL)
+        gas(f"full_stroke_{name}_{how}", f"gas pressure at full stroke (gauge), {how}, {words}", _HOW[how])
         for name, words in _STATES
         for how in ("slow", "fast")
     ]
     needed = [
-        gas(
-            f"{what}_{which}_base_valve",
-            f"{words}, {which} base valve",
-            "at top-out, compression stroke; keeps the low side at the air around",
+        Beside(
+            f"gas_needed_{which}_base_valve",
+            f"gas pressure needed in the cold against cavitation (gauge), {which} base valve",
+            _GAUGE,
+            "pressures along the oil's way add up",
+            "derived",
+            "compression stroke; keeps the low side at the air around",
         )
-        for what, words in (
-            ("gas_needed", "gas pressure needed in the cold against cavitation (gauge)"),
-            ("charge_needed", "smallest charge as set for it (gauge)"),
+        for which in ("without", "with")
+    ] + [
+        gas(
+            f"charge_needed_{which}_base_valve",
+            f"smallest charge as set for it (gauge), {which} base valve",
         )
         for which in ("without", "with")
     ]
     return (
-        Beside("displaced_volume", "oil displaced over the stroke", "mm3", _ADDS, "derived"),
+        Beside("displaced_volume", "oil displaced over the stroke", "ml", _ADDS, "derived"),
         Beside("piston_travel", "way of the floating piston over the stroke", "mm", _ADDS, "derived"),
         Beside("gas_length", "length of the gas column as set", "mm", _ADDS, "derived"),
-        Beside("gas_volume", "gas volume as set, at full extension", "mm3", _ADDS, "derived"),
-        gas("charge_absolute", "gas charge (absolute)", "gauge and the air around"),
+        Beside("gas_volume", "gas volume as set, at full extension", "ml", _ADDS, "derived"),
+        Beside("charge_absolute", "gas charge (absolute)", _GAUGE, "gauge and the air around", "derived"),
         gas("charge_cold", "gas charge at top-out (gauge), cold", "gas colder, oil shrunk"),
         gas("charge_hot", "gas charge at top-out (gauge), hot", "gas hotter, oil grown"),
         *pressures,
@@ -120,9 +125,12 @@ def beside_of(source: str) -> tuple[Beside, ...]:
         Beside(
             "cap_thrust_full_stroke", "thrust on the end cap at full stroke, highest", "N", _ADDS, "derived"
         ),
-        gas(
+        Beside(
             "charge_after_gauge",
             "charge left once the gauge is connected (gauge)",
+            _GAUGE,
+            "two rooms of gas joined, ideal",
+            "derived",
             "hose and gauge empty before",
         ),
         *needed,

@@ -219,10 +219,10 @@ def test_the_gas_length_follows_from_end_and_face(change: dict[str, str], length
 def test_dish_pocket_and_valve_change_the_gas_and_not_the_travel() -> None:
     """A dish of 1.5 ml adds room for gas, a valve takes some, and travel left stays; a nose takes travel."""
     plain, dished = (judged(chamber(RESERVOIR, dish_volume=dish)) for dish in (None, "1.5 ±0.01 ml"))
-    assert told(dished)["gas_volume"].middle - told(plain)["gas_volume"].middle == pytest.approx(1500.0)
+    assert told(dished)["gas_volume"].middle - told(plain)["gas_volume"].middle == pytest.approx(1.5)
     assert told(dished)["full_stroke_hot_fast"].middle < told(plain)["full_stroke_hot_fast"].middle
     valve = judged(chamber(RESERVOIR, intrusion_volume="0.5 ±0.01 ml", pocket_volume="0.2 ±0.01 ml"))
-    assert told(valve)["gas_volume"].middle - told(plain)["gas_volume"].middle == pytest.approx(-300.0)
+    assert told(valve)["gas_volume"].middle - told(plain)["gas_volume"].middle == pytest.approx(-0.3)
     for one in (dished, valve):
         assert one.of("travel_left_hot").middle == plain.of("travel_left_hot").middle  # type: ignore[union-attr]
     nose = judged(chamber(RESERVOIR, nose_length="2 ±0.1 mm")).of("travel_left_hot")
