@@ -91,6 +91,18 @@ class HousingRow(NamedTuple):
         )
 
 
+def template() -> str:
+    """An empty table to fill in: what each column means as comments, then the header row.
+
+    >>> template().splitlines()[-1].split(",")[:3]
+    ['standard', 'type', 'edition']
+    """
+    told = (__doc__ or "").strip().splitlines()
+    comments = [f"# {line}".rstrip() for line in told]
+    order = ("standard", "type", "edition", *REQUIRED[1:5], *SIZES, *NUMBERS, *REQUIRED[5:], "note")
+    return "\n".join([*comments, ",".join(order)]) + "\n"
+
+
 def plain(name: str) -> str:
     """A standard's name without the marks people write differently: ``ISO 6195:2021, type B``."""
     text = re.sub(r":\s*(19|20)\d\d", "", name.lower()).replace("type", " ")

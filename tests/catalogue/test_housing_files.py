@@ -8,6 +8,7 @@ import pytest
 
 from catalogue.housing_tables import VARIABLE, housings_file, read_housings, with_housings
 from schema.errors import InputError, InputErrors
+from schema.housing_tables import COLUMNS, template
 from schema.reference import published_reference
 
 TEXT = """# our copy, bought 2024
@@ -91,3 +92,11 @@ def test_bad_cells_are_told_by_the_line_of_the_file(table: Path) -> None:
     table.write_text(TEXT.replace("46 H8", "46"), encoding="utf-8")
     with pytest.raises(InputErrors, match="line 5, column housing_bore: has no tolerance"):
         read_housings(table)
+
+
+def test_the_template_is_a_table_without_rows(tmp_path: Path) -> None:
+    """It is read as it is, holds every column, and no figure."""
+    path = tmp_path / "housings.csv"
+    path.write_text(template(), encoding="utf-8")
+    assert read_housings(path) == ()
+    assert sorted(template().splitlines()[-1].split(",")) == sorted(COLUMNS)
