@@ -110,7 +110,7 @@ def printed_torque(core: ValveCore, body: ValveFitting | None, seat: ValveSeat) 
         low, high = float(core.torque.lower), float(core.torque.upper)
         source = core.torque_source or "the maker of the core"
         return Range(low, core.torque.middle, high, source, "given", ""), "its maker's figure"
-    number = core.core_chamber or seat.core_chamber or (body.core_chamber if body else None)
+    number = seat.core_chamber or (body.core_chamber if body else None) or core.core_chamber
     found = core_torques().get(number) if number else None
     if found is None:
         return None, ""

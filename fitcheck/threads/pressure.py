@@ -20,7 +20,8 @@ def highest_on(fit: Fit, reference: Reference) -> tuple[Amount | None, str]:
 
         found = highest_pressure(chamber, reference)
         if found is None:
-            return None, ""
+            why = "it is not told whole, or its oil may lock"
+            return None, f"no highest pressure of {fit.place.loaded_by} is known: {why}"
         low, middle, high = (Decimal(repr(float(one))) for one in found)
         told = f"highest pressure {float(high):.3g} MPa gauge: {fit.place.loaded_by} at full stroke and hot"
         text = f"{float(low):.3g}..{float(high):.3g} MPa"

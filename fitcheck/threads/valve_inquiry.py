@@ -175,7 +175,7 @@ class _Case:
                     "N m",
                     torque.source,
                     torque.grade,
-                    "; ".join(one for one in (self.torque_told, torque.note) if one),
+                    self.torque_told,
                 )
             )
         return tuple(told)

@@ -155,7 +155,9 @@ def test_a_core_whose_rubber_is_not_told_says_so() -> None:
 )
 def test_the_torque_of_the_core_is_told_with_its_source(core: Texts, low: float, high: float) -> None:
     """0.29 N m for chamber 1, 0.39 for chamber 2 (JIS D 4211); a maker's figure leads."""
-    torque = next(one for one in valve(core=core).told if one.rule == "core_torque")
+    number = core.get("core_chamber", "1")
+    seat = body = {"core_chamber": number}
+    torque = next(one for one in valve(seat, body, core).told if one.rule == "core_torque")
     assert (torque.low, torque.high) == pytest.approx((low, high))
     assert torque.unit == "N m"
     assert ("JIS D 4211" in torque.source) == (not core.get("torque"))
