@@ -45,4 +45,5 @@ def _unnamed(name: TradeName, whose: str) -> Finding:
         reason=f"{name.text}: {name.remark}",
         action="Give the material by its code (ISO 1629, ISO 1043), or the maker's word on fluid and heat.",
         source=name.source,
+        grade=name.grade,
     )

@@ -25,6 +25,7 @@ class TradeName(NamedTuple):
     code: str
     remark: str = ""
     source: str = ""
+    grade: str = ""
 
 
 def named_material(text: str) -> TradeName:
@@ -69,7 +70,7 @@ def _named(text: str, kind: str) -> TradeName:
 @cache
 def _names(kind: str) -> dict[str, TradeName]:
     return {
-        _plain(row["name"]): TradeName(row["name"], row[kind], row["remark"], row["source"])
+        _plain(row["name"]): TradeName(row["name"], row[kind], row["remark"], row["source"], row["grade"])
         for row in rows(f"{kind}_names")
     }
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from fitcheck.decision import DecisionRule
 from fitcheck.setting import drawn_span
@@ -11,7 +12,9 @@ from fitcheck.words import dimension_words
 from schema.dimension import Dimension
 from schema.finding import Finding, Limits, Status
 from schema.fit import Place
-from schema.housing_tables import HousingRow
+
+if TYPE_CHECKING:
+    from schema.housing_tables import HousingRow
 
 GRADE = "given"
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import partial
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from fitcheck.decision import DecisionRule, decision_rule
 from fitcheck.inquiry import Beside, Inquiry, Judged, known, together
@@ -31,11 +31,13 @@ from fitcheck.single import lacking
 from fitcheck.verdict import cautions_for
 from schema.finding import Finding, Limits
 from schema.fit import Fit
-from schema.housing_tables import HousingRow
 from schema.iso286 import standard_tolerance_um
 from schema.reference import Reference
 from schema.seal_tables import GuideRow, guide_rows, seal_limits
 from schema.seals import GuideRing, GuideRingGroove
+
+if TYPE_CHECKING:
+    from schema.housing_tables import HousingRow
 
 STRIP_TOLERANCE_MM = 0.025  # ahpseals.com, wear rings: close tolerances of the strip are +/-0.001 in
 _SAME_STRIP_MM = 0.06  # a strip and its printed thickness; own judgement: catalogue strips lie 0.5 apart
