@@ -209,9 +209,11 @@ def _without_pin(
 ) -> None:
     """Without a pin that spans the gap the eyelet itself, or its bearings, are part of the stack."""
     if not bearings:
-        found["stack"].append("eyelet_width")
+        if not found["stack"]:
+            lacks.append("pin, reducers or spacers of the eyelet")
         if place.width is None:
             lacks.append("eyelet width")
+        found["stack"].append("eyelet_width")
         return
     for at, one in enumerate(bearings):
         assert isinstance(one.part, Bearing)

@@ -1,0 +1,262 @@
+"""An eyelet with its hardware: all three answers, and the cases in which they are easily got wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from fitcheck.check import check
+from schema.finding import Status, Verdict
+from schema.fit import Fit
+from schema.reference import published_reference
+from tests.fitcheck.eyelets.conftest import (
+    BEARING_PLACE,
+    BEARINGS,
+    BUSH,
+    PIN,
+    PLACE,
+    REDUCER,
+    SPACER,
+    fit_of,
+)
+
+Ask = Callable[..., Verdict]
+FITS, NOT_PROVEN, DOES_NOT_FIT = Status.FITS, Status.NOT_PROVEN, Status.DOES_NOT_FIT
+
+
+def test_an_eyelet_of_which_all_is_told_fits(ask: Ask) -> None:
+    """Bush, pin with spacers, bolt and mount: everything goes together with the play the maker allows."""
+    verdict = ask()
+    assert verdict.status is FITS
+    names = {one.rule for one in verdict.findings}
+    assert {"side_gap", "eyelet_float", "bolt_clearance", "running_clearance", "seat_interference"} <= names
+
+
+def test_hardware_wider_than_the_mount_does_not_fit(ask: Ask) -> None:
+    """24.0 mm of hardware between tabs 23.5 mm apart would spread the frame."""
+    verdict = ask({"mount_width": "23.5 ±0.05 mm"})
+    gap = verdict.of("side_gap")
+    assert gap is not None
+    assert (gap.status, gap.high) == (DOES_NOT_FIT, pytest.approx(-0.35))
+
+
+def test_drawn_widths_that_may_jam_are_not_proven(ask: Ask) -> None:
+    """24.0 ±0.1 in 24.0 ±0.1: some pairs jam, some do not, and one measurement settles it."""
+    verdict = ask({"mount_width": "24.0 ±0.1 mm"})
+    gap = verdict.of("side_gap")
+    assert gap is not None
+    assert (gap.status, gap.low, gap.high) == (NOT_PROVEN, pytest.approx(-0.2), pytest.approx(0.2))
+
+
+def test_without_the_makers_side_play_nothing_is_proven(ask: Ask) -> None:
+    """What the trade does rests on memory: 0.1 to 0.15 mm is shown and not proven, a jam still refused."""
+    untold = ask(
+        {"side_play": None, "mount_width": "24.12 ±0.01 mm"}, BUSH, {**PIN, "width": "24.0 ±0.01 mm"}
+    )
+    jammed = ask({"side_play": None, "mount_width": "23.5 ±0.05 mm"})
+    gap = untold.of("side_gap")
+    assert gap is not None
+    assert (gap.status, gap.grade) == (NOT_PROVEN, "from_memory")
+    assert untold.status is NOT_PROVEN
+    assert jammed.status is DOES_NOT_FIT
+
+
+def test_a_pin_shorter_than_the_eyelet_clamps_it(ask: Ask) -> None:
+    """Between spacers 11.9 mm apart an eyelet of 12 mm is clamped and does not turn."""
+    verdict = ask(None, BUSH, {**PIN, "length": "11.8 ±0.05 mm"})
+    float_ = verdict.of("eyelet_float")
+    assert float_ is not None
+    assert float_.status is DOES_NOT_FIT
+    assert "clamps the eyelet" in verdict.next_step
+
+
+def test_washers_take_float(ask: Ask) -> None:
+    """Two washers of 0.1 mm leave 0.2 mm less float than none."""
+    washer = {"kind": "eyelet_hardware", "thickness": "0.10 ±0.005 mm", "quantity": 2}
+    bare, filled = ask().of("eyelet_float"), ask(None, BUSH, PIN, washer).of("eyelet_float")
+    assert bare is not None
+    assert filled is not None
+    assert bare.middle - filled.middle == pytest.approx(0.2)
+    assert {one.dimension for one in filled.influences} >= {"washer_1_thickness", "washer_2_thickness"}
+
+
+def test_float_beside_separate_spacers(ask: Ask) -> None:
+    """A plain pin of 24 mm with two spacers of 5.9 mm leaves 12.2 mm for an eyelet of 12."""
+    pin = {**PIN, "style": "pin", "length": None}
+    spacer = {**SPACER, "width": "5.9 ±0.02 mm", "quantity": 2}
+    found = ask(None, BUSH, pin, spacer).of("eyelet_float")
+    assert found is not None
+    assert (found.low, found.middle) == (pytest.approx(0.2 - 0.1 - 0.1 - 0.04), pytest.approx(0.2))
+
+
+def test_reducers_whose_spigots_meet_do_not_fit(ask: Ask) -> None:
+    """Two spigots of 6.1 mm meet in an eyelet of 12 mm before the flanges touch it; two of 5.8 do not."""
+    short = ask({"mount_width": "24.3 +0.2/0 mm", "side_play": "0..1 mm"}, BUSH, REDUCER)
+    long = ask({"mount_width": "24.3 +0.2/0 mm"}, BUSH, {**REDUCER, "length": "6.2 ±0.05 mm"})
+    assert short.status is FITS
+    room = long.of("spigot_room")
+    assert room is not None
+    assert room.status is DOES_NOT_FIT
+
+
+def test_reducers_stack_on_the_eyelet(ask: Ask) -> None:
+    """Two flanges of 6 mm and an eyelet of 12 make 24 mm, each with its own tolerance."""
+    gap = ask({"mount_width": "24.3 +0.2/0 mm"}, BUSH, REDUCER).of("side_gap")
+    assert gap is not None
+    assert (gap.low, gap.middle, gap.high) == pytest.approx((0.1, 0.4, 0.7))
+
+
+def test_a_bolt_too_thick_or_far_too_thin_does_not_fit(ask: Ask) -> None:
+    """M10 does not go through 8.1 mm, and a 6 mm bolt belongs to other hardware."""
+    thick = ask({"bolt_diameter": "9.97 ±0.02 mm"}).of("bolt_clearance")
+    thin = ask({"bolt_diameter": "5.97 ±0.02 mm"}).of("bolt_clearance")
+    assert thick is not None
+    assert thin is not None
+    assert [thick.status, thin.status] == [DOES_NOT_FIT, DOES_NOT_FIT]
+
+
+def test_a_pin_of_13_mm_is_not_one_of_half_an_inch(ask: Ask) -> None:
+    """12.7 against 13 mm: the pin that looks right is 0.3 mm too thick for the bush."""
+    verdict = ask(None, BUSH, {**PIN, "outside_diameter": "13.0 0/-0.02 mm"})
+    running = verdict.of("running_clearance")
+    assert running is not None
+    assert running.status is DOES_NOT_FIT
+    assert running.high is not None
+    assert running.high < -0.3
+
+
+def test_a_bush_of_half_an_inch_in_an_eyelet_of_13_does_not_hold(ask: Ask) -> None:
+    """A half-inch bush in an eyelet of 13 mm has 0.3 mm of play where it should be pressed."""
+    place = {"bore": "13 H8 mm", "bore_as_fitted": None}
+    bush = {**BUSH, "outside_diameter": "12.70 ±0.02 mm", "inside_diameter": "10.05 +0.04/0 mm"}
+    verdict = ask(place, bush, {**PIN, "outside_diameter": "10 h9 mm"})
+    seat = verdict.of("seat_interference")
+    assert seat is not None
+    assert seat.status is DOES_NOT_FIT
+
+
+def test_a_pin_larger_than_the_eyelet_is_refused_with_a_reason(ask: Ask) -> None:
+    """A pin of 15.2 mm never goes into an eyelet of 15: the answer says so instead of failing."""
+    verdict = ask(None, BUSH, {**PIN, "outside_diameter": "15.2 0/-0.02 mm"})
+    found = verdict.of("eyelet_bush")
+    assert found is not None
+    assert verdict.status is DOES_NOT_FIT
+    assert "15.2" in found.reason
+
+
+@pytest.mark.parametrize(
+    ("parts", "rule", "lacks"),
+    [
+        ([PIN], "eyelet_bush", "bush or bearing of the eyelet"),
+        ([BUSH], "eyelet_pin", "pin or reducers of the eyelet"),
+        ([BUSH, {**PIN, "length": None}], "eyelet_float", "length of the pin between its spacers"),
+        ([BUSH, {**PIN, "width": None}], "side_gap", "pin's width over all"),
+        ([BUSH, {**PIN, "inside_diameter": None}], "bolt_clearance", "bore of the pin"),
+        ([BUSH, {**PIN, "style": None}], "side_gap", "style of eyelet hardware"),
+    ],
+)
+def test_what_is_missing_is_named(ask: Ask, parts: list[dict[str, str]], rule: str, lacks: str) -> None:
+    """Each part or size that is not told is named by the finding that needs it."""
+    verdict = ask(None, *parts)
+    found = verdict.of(rule)
+    assert verdict.status is NOT_PROVEN
+    assert found is not None
+    assert lacks in found.lacks
+
+
+def test_the_pressure_on_the_bush_is_told_and_not_judged(ask: Ask) -> None:
+    """8 kN on a pin of 12.585 mm in an eyelet of 12 mm: 53 MPa, which its maker has to rate."""
+    verdict = ask({"load": "8 kN"})
+    told = {one.rule: one.middle for one in verdict.told}
+    assert told["eyelet_pressure"] == pytest.approx(8000 / (12.585 * 12.0), rel=1e-6)
+    assert verdict.status is FITS
+    assert any("its maker rates it" in one for one in verdict.not_asked)
+
+
+def test_two_bearings_with_sleeve_and_spacers_fit() -> None:
+    """6800 in an eyelet 19 H7 on a bolt 10 h6, a sleeve between them and a spacer each side."""
+    verdict = check(fit_of(BEARING_PLACE, BEARINGS), published_reference())
+    assert verdict.status is FITS
+    seat, gap = verdict.of("bearing_seat"), verdict.of("side_gap")
+    assert seat is not None
+    assert (seat.low, seat.high) == pytest.approx((0.0, 0.030))
+    assert gap is not None
+    # 20.2 to 20.4 less 2 x 5 0/-0.12, 2 +-0.05 and 2 x 4 +-0.05
+    assert (gap.low, gap.high) == pytest.approx((0.05, 0.79))
+
+
+def test_688_does_not_say_how_wide_it_is() -> None:
+    """688 is sold 4, 5 and 6 mm wide: without its width the stack is open, with it all fits."""
+    place = {**BEARING_PLACE, "bore": "16 H7 mm", "bolt_diameter": "8 h6 mm", "mount_width": "9.3 ±0.1 mm"}
+    sleeves = [
+        {
+            "kind": "eyelet_hardware",
+            "style": "spacer",
+            "inside_diameter": "8.1 +0.1/0 mm",
+            "width": "2.0 ±0.05 mm",
+            "quantity": 2,
+        }
+    ]
+    place["width"] = "6.0 ±0.1 mm"
+    untold = check(
+        fit_of(place, [{"kind": "bearing", "designation": "688"}, *sleeves]), published_reference()
+    )
+    told = check(
+        fit_of(place, [{"kind": "bearing", "designation": "688", "width": "5 mm"}, *sleeves]),
+        published_reference(),
+    )
+    gap = untold.of("side_gap")
+    assert gap is not None
+    assert gap.lacks == ("width of the bearing (688 is sold 4 or 5 or 6 mm wide)",)
+    assert told.status is FITS
+
+
+def test_a_bearing_in_a_worn_eyelet_does_not_fit() -> None:
+    """An eyelet worn to 19.15 mm is looser than any class that trade pages name, by more than 0.05 mm."""
+    verdict = check(fit_of({**BEARING_PLACE, "bore": "19.15 ±U0.01 mm"}, BEARINGS), published_reference())
+    seat = verdict.of("bearing_seat")
+    assert seat is not None
+    assert seat.status is DOES_NOT_FIT
+
+
+def test_the_seat_of_a_spherical_bearing_goes_by_the_metal_of_the_eyelet() -> None:
+    """Light-alloy housings are asked for M7 or N7: H7 that serves in steel is not proven in aluminium."""
+    place = {
+        "bore": "22 H7 mm",
+        "width": "10.5 ±0.1 mm",
+        "bolt_diameter": "12 h6 mm",
+    }
+    bearing = [
+        {
+            "kind": "bearing",
+            "style": "spherical",
+            "designation": "GE 12 E",
+            "inside_diameter": "12 mm",
+            "outside_diameter": "22 mm",
+            "width": "10 mm",
+        }
+    ]
+    seats = [
+        check(fit_of({**place, "metal": metal}, bearing), published_reference()).of("bearing_seat")
+        for metal in ("steel", "aluminium")
+    ]
+    assert [one and one.status for one in seats] == [FITS, NOT_PROVEN]
+
+
+def test_a_drawn_cup_has_no_size_until_it_is_seated() -> None:
+    """A needle bearing's outside is not judged, and the disputed HK1210 is not taken from its table."""
+    place = {**BEARING_PLACE, "bore": "18 N6 mm", "bolt_diameter": "12 h6 mm"}
+    verdict = check(fit_of(place, [{"kind": "bearing", "designation": "HK1210"}]), published_reference())
+    assert verdict.status is NOT_PROVEN
+    seat = verdict.of("bearing_seat")
+    assert seat is not None
+    assert "bearing outside diameter" in seat.lacks
+    assert any("disputed" in one for one in verdict.taken)
+
+
+def test_an_empty_eyelet_is_not_proven() -> None:
+    """An eyelet with nothing in it says what it lacks."""
+    verdict = check(Fit(place=fit_of(PLACE, []).place), published_reference())
+    assert verdict.status is NOT_PROVEN
+    assert {one.rule for one in verdict.findings} >= {"eyelet_bush", "eyelet_pin"}
