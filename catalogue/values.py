@@ -64,7 +64,7 @@ def values_in_words(finding: Finding, inches: bool) -> str:
         if limits.basis == "nominal" and finding.middle is not None:
             text += f", held against the nominal {show(finding.middle)}"
     if finding.margin is not None and math.isfinite(finding.margin):
-        text += f"; margin {finding.margin:+.2f}"
+        text += f"; margin {round(finding.margin, 2) + 0.0:+.2f}"
     if finding.share_outside and not (limits is not None and limits.basis == "nominal"):
         text += f"; {_share(finding.share_outside)} of assemblies outside"
     if finding.standard_uncertainty and finding.conformance_probability is not None:

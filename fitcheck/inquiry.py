@@ -15,7 +15,7 @@ from fitcheck.decision import DecisionRule
 from fitcheck.held import NOTHING_MOVES, Moves, held, moves_of
 from fitcheck.influence import end_uncertainties
 from fitcheck.numbers import Span
-from fitcheck.rule import Evaluate, span
+from fitcheck.rule import RULES, Evaluate, span
 from fitcheck.setting import Known, Setting
 from fitcheck.words import Words, dimension_words, joined
 from schema.amounts import Amount
@@ -226,11 +226,19 @@ def _missing(inquiry: Inquiry, one: Judged) -> Finding:
         rule=one.name,
         quantity=one.words.quantity,
         status=Status.NOT_PROVEN,
+        unit=_unit_of(one),
         meaning=one.words.meaning(Status.NOT_PROVEN, True),
         action=f"Give the {joined(list(told))}." if told else one.ask_whom,
         reason=f"missing: {joined(list(told))}" if told else "cannot be worked out from what is given",
         lacks=tuple(told),
     )
+
+
+def _unit_of(one: Judged) -> str:
+    """The unit of a quantity: that of its limits, else that of the rule behind it."""
+    if one.limits is not None:
+        return one.limits.unit
+    return RULES[one.words.rule].unit if one.words.rule in RULES else ""
 
 
 def _open(one: Judged, at: Span, moves: Moves = NOTHING_MOVES) -> Finding:
@@ -239,7 +247,7 @@ def _open(one: Judged, at: Span, moves: Moves = NOTHING_MOVES) -> Finding:
         rule=one.name,
         quantity=one.words.quantity,
         status=Status.NOT_PROVEN,
-        unit="" if one.limits is None else one.limits.unit,
+        unit=_unit_of(one),
         low=float(at.low),
         middle=float(at.middle),
         high=float(at.high),

@@ -1,4 +1,4 @@
-"""``borebook schema``: the JSON Schema of a question file and of an answer."""
+"""``borebook schema``: the JSON Schema of a question file, a unit file and the answers."""
 
 from __future__ import annotations
 
@@ -10,11 +10,15 @@ from catalogue.cli.arguments import Command
 
 
 @click.command("schema", cls=Command)
-@click.argument("which", type=click.Choice(["question", "answer"]))
+@click.argument("which", type=click.Choice(["question", "unit", "answer", "unit-answer"]))
 def command(which: str) -> int:
-    """Print the JSON Schema of a question file or of an answer."""
+    """Print the JSON Schema of a question file, a unit file or an answer, of a place or of a unit."""
     if which == "answer":
         from catalogue.answer import answer_schema as schema
+    elif which == "unit-answer":
+        from catalogue.unit_answer import unit_answer_schema as schema
+    elif which == "unit":
+        from catalogue.unit_files.json_schema import unit_schema as schema
     else:
         from catalogue.question_schema import question_schema as schema
     click.echo(json.dumps(schema(), indent=2, ensure_ascii=False))

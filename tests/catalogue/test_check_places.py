@@ -1,0 +1,100 @@
+"""``borebook check`` of places that are no glands, from the catalogue and from a question file."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from catalogue.answer import answer_schema
+
+
+def test_a_place_alone_is_checked_with_all_parts_on_its_list(run: Any) -> None:
+    """Without a part the place's own list is taken, and the question names it."""
+    ran = run("check", "whinchat-216/shaft-bushing")
+    assert ran.status == 0
+    assert "QV-5301" in ran.out and "FITS" in ran.out
+
+
+def test_a_part_takes_the_stead_of_the_one_of_its_kind(run: Any) -> None:
+    """Another bushing is judged instead of the one on the list, and this one is not proven here."""
+    assert run("check", "QV-5301", "whinchat-216/shaft-bushing").status == 0
+    other = run("check", "QV-5303", "whinchat-216/shaft-bushing")
+    assert other.status == 4
+    assert "QV-5303" in other.out and "QV-5301" not in other.out
+
+
+def test_a_measured_size_is_set_by_its_name(run: Any) -> None:
+    """A worn shaft changes the verdict, and the answer says it was measured."""
+    ran = run(
+        "check", "whinchat-216/shaft-bushing", "--set", "shaft_diameter=15.60 mm by micrometer", "--json"
+    )
+    answer = json.loads(ran.out)
+    assert ran.status == 3
+    assert any("micrometer" in text for text in answer["taken"])
+    assert set(answer) <= set(answer_schema()["properties"])
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        pytest.param(["--set", "shaft_diametr=16 mm"], "shaft_diameter", id="unknown field"),
+        pytest.param(["--set", "shaft_diameter"], "a name and a text", id="no text"),
+        pytest.param(
+            ["--set", "shaft_diameter=16 mm", "--set", "shaft_diameter=17 mm"], "given twice", id="twice"
+        ),
+        pytest.param(["--set", "QV-9999.length=12 mm"], "no such part", id="part that is not there"),
+        pytest.param(["--picture", "p.svg"], "no picture of", id="picture"),
+    ],
+)
+def test_what_cannot_be_used_is_told(
+    run: Any, arguments: list[str], told: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The message names the field or the option."""
+    monkeypatch.chdir(tmp_path)
+    ran = run("check", "whinchat-216/shaft-bushing", *arguments)
+    assert (ran.status, ran.out) == (2, "")
+    assert told in ran.err
+
+
+def test_a_place_without_a_catalogue_comes_from_a_question_file(run: Any, tmp_path: Path) -> None:
+    """Place and parts of any kind are told in the sections of a question file."""
+    question = tmp_path / "q.json"
+    given = {
+        "place": {
+            "kind": "bushing_seat",
+            "housing_bore": "18 H7 mm",
+            "shaft_diameter": "16 f7 mm",
+            "seat_length": "12.5 ±0.2 mm",
+            "metal": "steel",
+        },
+        "parts": [
+            {"kind": "plain_bushing", "style": "wrapped", "wall": "0.980..1.005 mm", "length": "12 ±0.25 mm"}
+        ],
+        "service": {"temperature": "-10..60 degC"},
+    }
+    question.write_text(json.dumps(given), encoding="utf-8")
+    answer = json.loads(run("check", "--question", str(question), "--json").out)
+    clearance = next(one for one in answer["findings"] if "clearance as fitted" in one["quantity"])
+    assert (clearance["status"], clearance["unit"]) == ("fits", "mm")
+
+
+def test_a_slip_in_a_question_file_is_told_at_its_path(run: Any, tmp_path: Path) -> None:
+    """Every wrong field is told, in the words of the file."""
+    question = tmp_path / "q.json"
+    given = {
+        "place": {"kind": "bushing_seat", "housing_bore": "18"},
+        "part": {"kind": "plain_bushing", "wal": "1 mm"},
+    }
+    question.write_text(json.dumps(given), encoding="utf-8")
+    ran = run("check", "--question", str(question))
+    assert ran.status == 2
+    assert "place.housing_bore" in ran.err and "part.wal" in ran.err
+
+
+def test_equations_are_shown_with_their_numbers(run: Any) -> None:
+    """--explain shows the equation of each quantity with both ends put in."""
+    ran = run("check", "whinchat-216/shaft-bushing", "--explain")
+    assert "smallest:" in ran.out and "largest:" in ran.out
