@@ -24,6 +24,7 @@ from schema.thread_tables import (
     metric_sizes,
     plain_spelling,
     unified_sizes,
+    valve_limits,
     valve_threads,
 )
 
@@ -52,6 +53,14 @@ class Thread(NamedTuple):
     text: str
     note: str = ""
     left_hand: bool = False
+
+    @property
+    def largest_major_mm(self) -> float | None:
+        """The most its crests may measure as an external thread [mm]: what a seal must pass over."""
+        printed = valve_limits().get((self.label, "external", "major")) if self.family == VALVE else None
+        if printed is not None and printed.high_mm is not None:
+            return float(printed.high_mm)
+        return self.major_mm
 
     @property
     def in_words(self) -> str:

@@ -131,6 +131,14 @@ def test_threads_of_the_medium_classes_always_go_together(size: tuple[Decimal, D
         assert outside.high_mm < inside.low_mm
 
 
+@pytest.mark.parametrize(
+    ("text", "crest_mm"), [("M10x1", 10.0), ("6V1", 6.03), ("8V1", 7.747), ("Vg 12", None)]
+)
+def test_the_largest_crest_is_what_a_seal_must_pass(text: str, crest_mm: float | None) -> None:
+    """No external thread of deviation g or h stands above its basic size; 6V1 may be 6.03 mm."""
+    assert parse_thread(text).largest_major_mm == crest_mm
+
+
 def test_unified_threads_have_no_limits_here() -> None:
     """Limits of 2A and 2B were not read, so none are given."""
     limits = limits_of_size(parse_thread("1/4-28 UNF-2A"), "external")
