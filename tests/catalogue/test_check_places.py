@@ -71,7 +71,14 @@ def test_a_place_without_a_catalogue_comes_from_a_question_file(run: Any, tmp_pa
             "metal": "steel",
         },
         "parts": [
-            {"kind": "plain_bushing", "style": "wrapped", "wall": "0.980..1.005 mm", "length": "12 ±0.25 mm"}
+            {
+                "kind": "plain_bushing",
+                "style": "wrapped",
+                "inside_diameter": "16 mm",
+                "outside_diameter": "18 mm",
+                "wall": "0.980..1.005 mm",
+                "length": "12 ±0.25 mm",
+            }
         ],
         "service": {"temperature": "-10..60 degC"},
     }
