@@ -78,7 +78,8 @@ class _Case:
 
     def __init__(self, fit: Fit, place: ThreadedPort) -> None:
         self.fit, self.place = fit, place
-        self.screw = fit.first(Screw)
+        screws = (one.part for one in fit.parts if isinstance(one.part, Screw))
+        self.screw = next((one for one in screws if one.form != "nut"), None)  # a nut enters no hole
         self.part: Screw | ValveFitting | None = self.screw or fit.first(ValveFitting)
         part, screw = self.part, self.screw
         self.outside: Thread | None = part.thread if part else None

@@ -209,6 +209,12 @@ def test_a_port_without_a_screw_says_what_is_missing() -> None:
     assert of(found, "thread_match").lacks == ("screw or plug",)
 
 
+def test_a_nut_enters_no_hole() -> None:
+    """A nut on the list of a tapped hole is not taken for a screw."""
+    found = port(screw={"form": "nut", "length": None, "width": "8 mm", "seals_by": None})
+    assert of(found, "thread_match").lacks == ("screw or plug",)
+
+
 def test_the_worst_case_bounds_every_screw_within_its_limits() -> None:
     """No screw drawn at random within its limits lies outside the worst case of any quantity."""
     place = read_model(ThreadedPort, {**PORT, "thread": "M5x0.8-6H"}, path="place")

@@ -114,6 +114,21 @@ def test_the_gas_chamber_leads_over_the_pressure_that_was_told(monkeypatch: pyte
     assert any("reservoir at full stroke" in one for one in found.taken)
 
 
+def test_a_chamber_that_may_lock_leaves_the_rating_open(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where no highest pressure of the chamber is known, nothing is proven, and the answer says why."""
+    highest = pytest.importorskip("fitcheck.gas.highest")
+    monkeypatch.setattr(highest, "highest_pressure", lambda chamber, reference: None)
+    place = read_model(ValveSeat, {**SEAT, "loaded_by": "reservoir"}, path="place")
+    parts = (
+        Fitted(read_model(ValveCore, CORE, path="part")),
+        Fitted(read_model(ValveFitting, BODY, path="part")),
+    )
+    neighbours = MappingProxyType({"reservoir": Fit(place=place)})
+    found = check(Fit(place=place, parts=parts, neighbours=neighbours), published_reference())
+    assert of(found, "core_pressure").lacks == ("highest pressure",)
+    assert any("its oil may lock" in one for one in found.taken)
+
+
 def test_another_chamber_number_does_not_fit() -> None:
     """A core for chamber 2 does not belong in chamber 1."""
     assert of(valve(core={"core_chamber": "2"}), "core_fits_chamber").status is OUT
