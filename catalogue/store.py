@@ -46,7 +46,9 @@ def default_location() -> Path:
 
 
 @overload
-def open_store(path: Path | str | None = None, *, write: Literal[False] = False) -> sqlite3.Connection: ...
+def open_store(
+    path: Path | str | None = None, *, write: Literal[False] = False, older: bool = False
+) -> sqlite3.Connection: ...
 
 
 @overload
@@ -57,10 +59,13 @@ def open_store(path: Path | str | None = None, *, write: Literal[True]) -> Datab
 def open_store(path: Path | str | None = None, *, write: bool) -> sqlite3.Connection | Database: ...
 
 
-def open_store(path: Path | str | None = None, *, write: bool = False) -> sqlite3.Connection | Database:
+def open_store(
+    path: Path | str | None = None, *, write: bool = False, older: bool = False
+) -> sqlite3.Connection | Database:
     """Open the catalogue at ``path`` or at its default location.
 
-    Read-only: a connection of the standard ``sqlite3`` module; the file must exist. With ``write`` a
+    Read-only: a connection of the standard ``sqlite3`` module; the file must exist, and be of this version
+    unless ``older`` says that what is asked of it was there from the first version on. With ``write`` a
     sqlite-utils Database; the file is made if it is missing and brought up to date. The caller closes
     either. Raises StoreError, which says what is wrong, where, and what to do.
     """
@@ -75,7 +80,7 @@ def open_store(path: Path | str | None = None, *, write: bool = False) -> sqlite
             f"{place} is a folder, not a catalogue file; name a file in it ({LOCATION_VARIABLE})"
         )
     try:
-        return _for_writing(place) if write else _for_reading(place)
+        return _for_writing(place) if write else _for_reading(place, older)
     except (sqlite3.Error, OSError) as error:
         raise _told(error, place) from error
 
@@ -102,7 +107,7 @@ def all_or_nothing(db: Database) -> Iterator[Database]:
         raise _told(error, None) from error
 
 
-def _for_reading(path: Path) -> sqlite3.Connection:
+def _for_reading(path: Path, older: bool) -> sqlite3.Connection:
     if not path.exists():
         raise StoreError(
             f"there is no catalogue at {path}; make the demo one with: borebook demo, {_ELSEWHERE}"
@@ -110,7 +115,7 @@ def _for_reading(path: Path) -> sqlite3.Connection:
     address = path.resolve().as_uri()
     try:
         connection = _connected(f"{address}?mode=ro")
-        return _checked(connection, path)
+        return _checked(connection, path, older)
     except sqlite3.OperationalError as error:
         if error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY):
             raise
@@ -121,7 +126,7 @@ def _for_reading(path: Path) -> sqlite3.Connection:
                 f"{path} has changes that are not merged into it yet, and its folder cannot be written; "
                 "open it once where the folder can be written, or copy all its files together"
             ) from error
-        return _checked(_connected(f"{address}?mode=ro&immutable=1"), path)
+        return _checked(_connected(f"{address}?mode=ro&immutable=1"), path, older)
 
 
 def _for_writing(path: Path) -> Database:
@@ -152,14 +157,14 @@ def _connected(uri: str) -> sqlite3.Connection:
     return connection
 
 
-def _checked(connection: sqlite3.Connection, path: Path) -> sqlite3.Connection:
+def _checked(connection: sqlite3.Connection, path: Path, older: bool) -> sqlite3.Connection:
     """The same connection, once its file is known to be a catalogue that can be read as it is."""
     try:
         version = _known(connection, path)
-        if version < SCHEMA_VERSION:
+        if version < SCHEMA_VERSION and not older:
             raise StoreError(
                 f"{path} was made by an older version (tables {version}, this program has {SCHEMA_VERSION}); "
-                "load any sheet into it once and it is brought up to date"
+                "it is brought up to date by what writes to it: borebook demo, or borebook unit add FILE"
             )
     except BaseException:
         connection.close()

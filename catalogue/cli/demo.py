@@ -79,7 +79,7 @@ def _refuse_other_data(path: Path) -> None:
         return
     from catalogue.store import open_store
 
-    connection = open_store(path)
+    connection = open_store(path, older=True)
     try:
         parts = connection.execute("SELECT count(*) FROM part").fetchone()[0]
         demo = connection.execute(

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from catalogue.unit_files.faults import Fault, UnitFileErrors
 from catalogue.unit_files.reading import UnitFile, read_unit_file
-from catalogue.unit_files.shape import Texts
+from catalogue.unit_files.shape import NOT_WRITTEN, Texts
 from catalogue.unit_files.stock import Stock, stock_at
 from schema.errors import InputError, InputErrors, UnknownName
 from schema.unit import Unit, unit_from
@@ -49,7 +49,7 @@ def named_parts(texts: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
 def built(file: UnitFile, stock: Stock) -> Built:
     """Build the unit of a file; its faults are those of the file and those of every text in it."""
     faults = [*file.faults]
-    errors = [*_missing_names(file)]
+    errors = [*_missing_names(file), *_told_by_shape(file)]
     own: Mapping[str, Any] = file.texts.get("parts", {})
     folded = {number.lower() for number in own}
     parts: Texts = dict(own)
@@ -114,6 +114,20 @@ def _missing_names(file: UnitFile) -> Iterator[InputError]:
     if "/" in texts.get("unit", ""):
         mend = "use a dash; unit/place is how a place is asked for"
         yield InputError(field="unit", given=texts["unit"], problem="a name has no / in it", allowed=mend)
+
+
+def _told_by_shape(file: UnitFile) -> Iterator[InputError]:
+    """Fields that the place of an entry in the file tells already."""
+    for section in ("places", "parts"):
+        for name, texts in file.texts.get(section, {}).items():
+            for field in NOT_WRITTEN:
+                if field in texts:
+                    yield InputError(
+                        field=f"{section}.{name}.{field}",
+                        given=texts[field],
+                        problem="there is no such field: the name above it tells it",
+                        allowed="take it out",
+                    )
 
 
 def _unknown(path: str, number: str, stock: Stock) -> UnknownName:

@@ -59,8 +59,8 @@ def fault_of(error: InputError, *, file: str, mark: Mark) -> Fault:
     """The fault that an unusable text is, told where it stands."""
     near = ", ".join(error.nearest) if isinstance(error, UnknownName) else ""
     allowed = error.allowed
-    if len(allowed) > LONGEST_LIST:
-        allowed = "" if near else "a name of the shape: borebook schema unit"
+    if len(allowed) > LONGEST_LIST and error.problem == "there is no such field":
+        allowed = "" if near else "a field of this kind: borebook schema unit names them"
     mend = allowed + (f", for example {error.example}" if error.example else "")
     mend += f"; near: {near}" if near else ""
     given = "" if isinstance(error.given, (dict, list)) or error.given is None else str(error.given)

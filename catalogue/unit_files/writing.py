@@ -6,6 +6,7 @@ it otherwise, or where other YAML readers would make a number, a date or a truth
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -18,6 +19,7 @@ _RESOLVER = yaml.SafeLoader("")  # what a text may be taken for by other readers
 _TEXT = "tag:yaml.org,2002:str"
 _NUMBERS = ("tag:yaml.org,2002:int", "tag:yaml.org,2002:float")
 _FIRST = "-?:,[]{}#&*!|>'\"%@`= \u2060"
+_IN_FLOW = re.compile(r"[\w][\w ./+-]*")  # what may stand bare between braces
 _ESCAPES = {"\\": "\\\\", '"': '\\"', "\n": "\\n", "\t": "\\t"}
 
 
@@ -92,7 +94,7 @@ def _bare(text: str, *, flow: bool, number: bool) -> bool:
     begins = text[0] in _FIRST and not (text[0] == "-" and len(text) > 1 and text[1] != " ")
     if begins or text.startswith(("---", "...")) or ": " in text or " #" in text or text.endswith(":"):
         return False
-    if flow and any(mark in text for mark in ",[]{}"):
+    if flow and _IN_FLOW.fullmatch(text) is None:
         return False
     taken_for = _RESOLVER.resolve(yaml.ScalarNode, text, (True, False))  # type: ignore[no-untyped-call]
     return taken_for == _TEXT or (number and taken_for in _NUMBERS)
