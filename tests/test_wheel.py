@@ -62,6 +62,20 @@ def test_the_wheel_draws(clean: Path, tmp_path: Path) -> None:
     assert (tmp_path / "gland.svg").read_text(encoding="utf-8").lstrip().startswith(("<svg", "<?xml"))
 
 
+def test_the_wheel_holds_the_rebuild_sheet(clean: Path, tmp_path: Path) -> None:
+    """Template and style are in the installed package, and the engine that fills them comes with it."""
+    code = (
+        "from datetime import date; from catalogue.rebuild_sheet import rebuild_sheet; "
+        "from fitcheck.unit.check import check_unit; from schema.reference import published_reference; "
+        "from schema.unit import unit_from; unit = unit_from({'unit': 'bare'}); "
+        "tables = published_reference(); "
+        "print(rebuild_sheet(unit, check_unit(unit, tables), tables, made_on=date(2026, 11, 25)))"
+    )
+    made = run(str(clean / "python"), "-c", code, cwd=tmp_path)
+    assert made.startswith("<!DOCTYPE html>")
+    assert "@top-left" in made
+
+
 def test_the_wheel_holds_every_published_table(clean: Path, tmp_path: Path) -> None:
     """No table of the source tree is missing from the installed package."""
     code = (
