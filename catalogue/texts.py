@@ -75,6 +75,19 @@ def unit_texts(connection: sqlite3.Connection, unit: str, *, own_parts_only: boo
     return found | {section: texts for section, texts in sections.items() if texts}
 
 
+def texts_alone(connection: sqlite3.Connection, unit: str) -> Texts:
+    """The texts of a unit with every part it names and their successors, so that no other part is needed."""
+    found = unit_texts(connection, unit)
+    parts: dict[str, Texts] = found.get("parts", {})
+    waiting = [texts["superseded_by"] for texts in parts.values() if "superseded_by" in texts]
+    while waiting:
+        number = part_row(connection, waiting.pop())["part_number"]
+        if number not in parts:
+            parts[number] = part_texts(connection, number)
+            waiting += [parts[number]["superseded_by"]] if "superseded_by" in parts[number] else []
+    return found
+
+
 def _places(
     connection: sqlite3.Connection, heads: Iterable[sqlite3.Row], where: str, *key: str
 ) -> dict[str, Texts]:

@@ -91,14 +91,15 @@ def add(file: Path, catalogue: str | None) -> int:
 @_catalogue
 def show(unit: str, to: str | None, with_parts: bool, catalogue: str | None) -> int:
     """Write UNIT as a unit file. Comments of the file it came from are not kept."""
-    from catalogue.lookup import unit_texts
     from catalogue.store import open_store
+    from catalogue.texts import texts_alone, unit_texts
     from catalogue.unit_files.writing import unit_yaml
     from schema.errors import InputError
 
     connection = open_store(Path(catalogue) if catalogue else None)
     try:
-        text = unit_yaml(unit_texts(connection, unit, own_parts_only=not with_parts))
+        texts = texts_alone(connection, unit) if with_parts else None
+        text = unit_yaml(texts or unit_texts(connection, unit, own_parts_only=True))
     finally:
         connection.close()
     if to is None:
