@@ -216,7 +216,7 @@ def _in_the_middle(setting: Setting, sized: Sequence[Finding], settled: Callable
             return _together_in_words(fewest)
     return (
         "No measurement settles all of it while the sizes lie in the middle of what is known of them: "
-        "another ring or another gland is the surer way."
+        "another part or another place is the surer way."
     )
 
 

@@ -191,6 +191,8 @@ def _entry(
         service_texts["temperature"] = temperature
     if head is not None and not service_texts.get("fluid") and kind_of(given.get("kind")) in WETTED:
         service_texts["fluid"] = "; ".join(head.fluid)
+    if head is not None and head.stroke is not None and kind_of(given.get("kind")) == "gas_chamber":
+        values.setdefault("stroke", head.stroke.text)  # a chamber that tells none has that of the unit
     service = collect(lambda: read_model(Service, service_texts, path=path), errors)
     place = collect(lambda: _place(kind_of(given.get("kind")), values, head, name, path), errors)
     for whose, text in measured.items():

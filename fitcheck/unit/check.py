@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from fitcheck.check import check
-from fitcheck.decision import decision_rule
+from fitcheck.decision import DecisionRule, decision_rule
 from fitcheck.unit.cautions import cautions_of
 from fitcheck.unit.kit import kit
 from fitcheck.unit.pressures import told_pressures
 from fitcheck.unit.shared import shared_surfaces
-from fitcheck.unit.threads_passed import threads_passed
-from fitcheck.unit.travel import travel
-from fitcheck.unit.wetted import wetted
+from fitcheck.unit.travel import strokes, travel
 from fitcheck.verdict import worst_first
 from schema.finding import WORST_FIRST, Finding, Status, Verdict
 from schema.guidance import Choices
@@ -27,9 +25,10 @@ def check_unit(unit: Unit, reference: Reference, choices: Choices | None = None)
         [
             *shared_surfaces(unit),
             *travel(unit, rule),
-            *threads_passed(unit),
+            *strokes(unit),
+            *_threads_passed(unit),
             *told_pressures(unit, reference),
-            *wetted(unit, reference, rule),
+            *_wetted(unit, reference, rule),
         ]
     )
     statuses = {one.verdict.status for one in places} | {one.status for one in findings}
@@ -48,6 +47,24 @@ def check_unit(unit: Unit, reference: Reference, choices: Choices | None = None)
         not_asked=_not_asked(unit),
         taken=(),
     )
+
+
+def _threads_passed(unit: Unit) -> list[Finding]:
+    """Seals over the threads of a shaft; what reads threads is only loaded where a shaft tells one."""
+    if not any(getattr(shaft, "thread", "") for shaft in unit.shafts.values()):
+        return []
+    from fitcheck.unit.threads_passed import threads_passed
+
+    return threads_passed(unit)
+
+
+def _wetted(unit: Unit, reference: Reference, rule: DecisionRule) -> list[Finding]:
+    """The oil of the unit; what judges it is only loaded where one is told."""
+    if not unit.head.oil:
+        return []
+    from fitcheck.unit.wetted import wetted
+
+    return wetted(unit, reference, rule)
 
 
 def _place(entry: Entry, reference: Reference, rule: str) -> PlaceVerdict:

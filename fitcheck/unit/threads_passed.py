@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from schema.dimension import Dimension
+from schema.errors import InputError
 from schema.finding import Finding, Status
+from schema.model import Model
 from schema.places import least
+from schema.threads import parse_thread
 from schema.unit import Entry, Unit
 
 SEALED_ON_A_SHAFT = ("rod_gland", "wiper_seat", "guide_ring_groove")
@@ -17,14 +20,26 @@ def threads_passed(unit: Unit) -> list[Finding]:
     """A finding for every seal on a shaft whose end has a thread; [] where no shaft tells one."""
     findings = []
     for label, shaft in unit.shafts.items():
-        thread = getattr(shaft, "thread", None)
-        crest = getattr(thread, "largest_major_mm", None)
-        if crest is None:
-            continue
-        for entry in unit.entries:
-            if entry.place.runs_on == label and entry.place.kind in SEALED_ON_A_SHAFT:
-                findings += _over(entry, label, str(thread), crest)
+        for thread, crest in _threads(shaft):
+            for entry in unit.entries:
+                if entry.place.runs_on == label and entry.place.kind in SEALED_ON_A_SHAFT:
+                    findings += _over(entry, label, thread, crest)
     return findings
+
+
+def _threads(shaft: Model) -> list[tuple[str, float]]:
+    """The threads of a shaft's ends with their largest crests [mm], as far as those are known."""
+    found = []
+    for name in str(getattr(shaft, "thread", "") or "").replace(",", ";").split(";"):
+        if not name.strip():
+            continue
+        try:
+            thread = parse_thread(name.strip(), field="thread")
+        except InputError:
+            continue
+        if thread.largest_major_mm is not None:
+            found.append((str(thread), thread.largest_major_mm))
+    return found
 
 
 def _over(entry: Entry, label: str, thread: str, crest_mm: float) -> list[Finding]:

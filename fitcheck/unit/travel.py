@@ -9,7 +9,8 @@ from fitcheck.inquiry import Inquiry, Judged, judged_quantities, known, setting_
 from fitcheck.numbers import Real, Span
 from fitcheck.rule import Evaluate, rule
 from fitcheck.words import Words
-from schema.finding import Finding, Limits
+from schema.finding import Finding, Limits, Status
+from schema.places import largest, least
 from schema.unit import Unit
 
 _SOURCE = "lengths along one axis add up: geometry"
@@ -72,6 +73,31 @@ def _quantities(sizes: Mapping[str, Span], evaluate: Evaluate) -> dict[str, Span
         stroke_mm=sizes["stroke"],
     )
     return {"room_at_full_stroke": room}
+
+
+def strokes(unit: Unit) -> list[Finding]:
+    """Does every gas chamber tell the stroke that the unit tells?"""
+    found = []
+    for entry in unit.entries:
+        own, whole = getattr(entry.place, "stroke", None), unit.head.stroke
+        if own is None or whole is None:
+            continue
+        same = (own.lower, own.upper) == (whole.lower, whole.upper)
+        apart = largest(own) < least(whole) or largest(whole) < least(own)
+        status = Status.FITS if same else Status.DOES_NOT_FIT if apart else Status.NOT_PROVEN
+        found.append(
+            Finding(
+                rule="stroke_told",
+                quantity=f"stroke that {entry.name} was judged with",
+                status=status,
+                meaning="it is the stroke of the unit" if same else "the unit tells another stroke",
+                action="" if same else "Give the stroke of the damper shaft once, as it is.",
+                reason="" if same else f"{own.text} told there, {whole.text} of the unit",
+                source=_SOURCE,
+                grade="derived",
+            )
+        )
+    return found
 
 
 def travel(unit: Unit, decided_by: DecisionRule) -> list[Finding]:

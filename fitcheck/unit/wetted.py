@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from fitcheck.decision import DecisionRule
+from fitcheck.fluids.against import fluid_findings
+from fitcheck.fluids.compare import grade_in_words, printed_values
 from schema.finding import Finding, Status
+from schema.fluids import Fluid
 from schema.reference import Reference
 from schema.service import Service
 from schema.unit import Entry, Unit
@@ -14,8 +17,6 @@ def wetted(unit: Unit, reference: Reference, rule: DecisionRule) -> list[Finding
     if not unit.head.oil:
         return []
     from schema.fluids import Fluid
-
-    from fitcheck.fluids.against import fluid_findings
 
     numbers = {number.lower(): part for number, part in unit.parts.items()}
     oil = numbers.get(unit.head.oil.lower())
@@ -30,24 +31,42 @@ def wetted(unit: Unit, reference: Reference, rule: DecisionRule) -> list[Finding
                 action="Give the part number of the oil.",
             )
         ]
+    findings = printed_values(oil, rule)
+    code = oil.trade_name.code
+    if code and code in unit.head.fluid:  # every place was judged in it already
+        return [_same(oil, code), *findings]
     wets = set(unit.head.fluid)
     materials = {
         f"{number} in {entry.name}": material
         for entry in unit.entries
         if wets & set(entry.service.fluid)
         for number, material in _materials(entry)
-        if material in reference.materials
     }
     service = Service(
         temperature=unit.head.temperature, fluid=unit.head.fluid, medium="liquid", motion="reciprocating"
     )
-    found: list[Finding] = fluid_findings(oil, materials, service, reference, rule)
-    return found
+    return [*fluid_findings(oil, materials, service, reference, rule), *findings]
+
+
+def _same(oil: Fluid, code: str) -> Finding:
+    return Finding(
+        rule="oil_told",
+        quantity=f"oil that goes in: {oil.part_number} {grade_in_words(oil)}".strip(),
+        status=Status.FITS,
+        meaning=f"it is the {code.replace('_', ' ')} that every place was judged in",
+        source="the base oil of its data sheet against the fluid of the unit",
+        grade="derived",
+    )
+
+
+# What rubs or seals and may swell; metal stands every oil of a damper.
+SOFT = ("o_ring", "four_lobed_ring", "back_up_ring", "lip_seal", "wiper", "guide_ring")
 
 
 def _materials(entry: Entry) -> list[tuple[str, str]]:
-    """Number and material of every part of a place."""
+    """Number and material of every soft part of a place."""
     return [
         (str(getattr(one.part, "part_number", "")), str(getattr(one.part, "material", "")))
         for one in entry.parts
+        if getattr(one.part, "kind", "") in SOFT
     ]

@@ -138,3 +138,75 @@ def test_cautions_come_in_the_order_of_the_work_and_only_with_reason() -> None:
 def test_the_same_unit_gives_the_same_verdict() -> None:
     """The check is pure."""
     assert checked() == checked()
+
+
+SHAFT = {
+    "kind": "shaft",
+    "outside_diameter": "16 f7 mm",
+    "thread": "M10x1",
+}
+
+
+@pytest.mark.parametrize(
+    ("thread", "status"),
+    [
+        pytest.param("M10x1", Status.FITS, id="smaller than the ring"),
+        pytest.param("M16x1", Status.NOT_PROVEN, id="larger than the ring"),
+    ],
+)
+def test_a_seal_that_meets_the_crests_of_a_thread_is_not_proven(thread: str, status: Status) -> None:
+    """A ring of 15.47 mm passes M10 freely and M16 only over a sleeve."""
+    rod = {
+        "kind": "rod_gland",
+        "motion": "reciprocating",
+        "shaft_diameter": "16 f7 mm",
+        "runs_on": "damper shaft",
+        "parts": ["RING"],
+    }
+    given = texts(
+        shafts={"damper shaft": "ROD"},
+        parts__ROD={**SHAFT, "thread": thread},
+        parts__RING={"kind": "o_ring", "size": "AS568-208"},
+        places__rod=rod,
+    )
+    verdict = check_unit(unit_from(given), published_reference())
+    finding = next(one for one in verdict.findings if one.rule == "passes_thread")
+    assert finding.status is status
+    assert ("sleeve" in finding.action) is (status is Status.NOT_PROVEN)
+
+
+@pytest.mark.parametrize(
+    ("oil", "status", "told"),
+    [
+        pytest.param(
+            {"kind": "fluid", "base": "mineral"}, Status.FITS, "every place was judged in", id="same"
+        ),
+        pytest.param({"kind": "fluid", "base": "glycol"}, Status.DOES_NOT_FIT, "", id="attacks the rubber"),
+        pytest.param({"kind": "o_ring", "size": "AS568-214"}, Status.NOT_PROVEN, "", id="no fluid at all"),
+    ],
+)
+def test_the_oil_that_goes_in_is_held_against_every_rubber(
+    oil: dict[str, str], status: Status, told: str
+) -> None:
+    """The oil of the unit's description is told to be it; another is judged part by part."""
+    verdict = checked(oil="OIL", parts__OIL=oil)
+    findings = [one for one in verdict.findings if one.rule in ("oil_told", "part_in_fluid")]
+    assert {one.status for one in findings} == {status}
+    assert told in findings[0].meaning
+
+
+@pytest.mark.parametrize(
+    ("stroke", "status"),
+    [
+        pytest.param("", Status.FITS, id="lent by the unit"),
+        pytest.param("40.0 ±0.5 mm", Status.NOT_PROVEN, id="told otherwise"),
+        pytest.param("55 ±0.5 mm", Status.DOES_NOT_FIT, id="another stroke"),
+    ],
+)
+def test_a_chamber_must_be_judged_with_the_stroke_of_the_unit(stroke: str, status: Status) -> None:
+    """A chamber that tells no stroke takes the unit's; one that tells another is caught."""
+    chamber = {"kind": "gas_chamber", "separator": "floating_piston", "stroke": stroke}
+    given = {name: text for name, text in chamber.items() if text}
+    verdict = checked(stroke="40 ±0.2 mm", places__gas=given)
+    finding = next(one for one in verdict.findings if one.rule == "stroke_told")
+    assert finding.status is status
