@@ -13,8 +13,8 @@ from typing import Any
 
 from catalogue.find import as_it_stands, dicts, part_row, place_row, rows, unit_name
 from catalogue.texts import Texts, part_texts, place_texts, unit_texts
-from catalogue.words import PART_KINDS
 from schema.errors import InputError, InputErrors
+from schema.kinds import PARTS
 from schema.nearest import not_among
 
 __all__ = [
@@ -157,8 +157,8 @@ def parts(
     where, values = ["1"], []
     if kind is not None:
         plain = kind.strip().lower().replace("-", "_").replace(" ", "_")
-        if plain not in PART_KINDS:
-            raise not_among(PART_KINDS, field="kind", given=kind, problem="there is no such kind of part")
+        if plain not in PARTS:
+            raise not_among(tuple(PARTS), field="kind", given=kind, problem="there is no such kind of part")
         where.append("kind = ?")
         values.append(plain)
     columns = "part_number || ' ' || description || ' ' || coalesce(material, '') || ' ' || "

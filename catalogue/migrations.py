@@ -2,7 +2,7 @@
 
 Each step runs in one transaction and leaves its number in ``PRAGMA user_version``, by which an older
 program knows that a file is newer than itself. Word lists are spelt out in each step, since a step
-must do the same for ever; a test compares them with ``catalogue.words`` and ``schema``.
+must do the same for ever; a test compares them with ``schema``.
 Tables are STRICT; a column without a value is NULL. Lengths are kept as the text that was given and
 as nominal size and limits in mm, so that they can be searched and still be read back exactly.
 """

@@ -23,7 +23,7 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from catalogue.sheet_errors import CellError
-from catalogue.words import PART_KINDS
+from schema.kinds import PARTS
 from schema.nearest import nearest
 
 
@@ -61,7 +61,7 @@ class PartRow(SheetRow):
     """One part."""
 
     part_number: Given
-    kind: Annotated[str, _one_of(PART_KINDS)]
+    kind: Annotated[str, _one_of(tuple(PARTS))]
     description: str
     maker: str
     material: str

@@ -13,10 +13,12 @@ from sqlite_utils import Database
 
 from catalogue.migrations import STEPS
 from catalogue.store import SCHEMA_VERSION, open_store
-from catalogue.words import PART_KINDS, PLACE_KINDS, RENEW, UNIT_KINDS
 from schema.dimension import LARGEST_MM, Origin
 from schema.fields import meaning_of
+from schema.kinds import PARTS, PLACES
 from schema.parts import ORing
+from schema.unit import UNIT_KINDS
+from schema.unit_parts import RENEW
 
 TABLES = (
     "data_version",
@@ -117,10 +119,10 @@ def test_tables_are_strict(db: Database, table: str) -> None:
 @pytest.mark.parametrize(
     ("table", "column", "words"),
     [
-        ("part", "kind", PART_KINDS),
+        ("part", "kind", tuple(PARTS)),
         ("part", "size_grade", meaning_of(ORing.declared["size_grade"]).allowed),
         ("unit", "kind", UNIT_KINDS),
-        ("place", "kind", PLACE_KINDS),
+        ("place", "kind", tuple(PLACES)),
         ("part_dimension", "origin", tuple(Origin)),
         ("place_dimension", "origin", tuple(Origin)),
         ("rebuild_list", "renew", RENEW),
