@@ -172,7 +172,8 @@ def _hardware(
     def names(field: str, times: int = count) -> tuple[str, ...]:
         return kept.each(part, field, label, times, first)
 
-    found["holes"] += names("inside_diameter")
+    if style in (*THROUGH, *REDUCERS) or through is None:  # a washer on a pin goes round the pin
+        found["holes"] += names("inside_diameter")
     if style in THROUGH:
         found["stack"] += names("width") or _lacking(lacks, "pin's width over all")
         found["between"] += names("length")
