@@ -9,6 +9,7 @@ from typing import Any
 
 from schema.errors import InputError
 from schema.fit import Fit
+from schema.reference import Reference
 
 
 def typed_fields(
@@ -159,3 +160,14 @@ def _place_name(where: dict[str, Any]) -> str | None:
     if "kind" in where or not (where.get("unit") and where.get("place")):
         return None
     return f"{where['unit']}/{where['place']}"
+
+
+def with_own_housings(reference: Reference, named: str | None, catalogue: str | None) -> Reference:
+    """The published tables, with the workshop's own table of housings where it has one."""
+    from catalogue.housing_tables import with_housings
+    from catalogue.store import default_location
+
+    try:
+        return with_housings(reference, named, catalogue=Path(catalogue) if catalogue else default_location())
+    except InputError as error:
+        raise error.for_field("--housings" if named else error.field) from None

@@ -11,7 +11,14 @@ from typing import Any, Literal
 import click
 
 from catalogue.cli.arguments import RingCommand
-from catalogue.cli.asked import merged, plain_kinds, read_question, resolved, typed_fields
+from catalogue.cli.asked import (
+    merged,
+    plain_kinds,
+    read_question,
+    resolved,
+    typed_fields,
+    with_own_housings,
+)
 from catalogue.cli.fields import FIELDS, untold
 from catalogue.cli.main import EXIT_DOES_NOT_FIT, EXIT_FITS, EXIT_NOT_PROVEN
 from schema.errors import InputError, InputErrors, StoreError
@@ -88,6 +95,7 @@ def _options(function: Any) -> Any:
 @click.option("--picture", metavar="FILE.svg", help="draw the gland to scale")
 @click.option("--narrow", is_flag=True, help="make the picture tall, for the screen of a phone")
 @click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
+@click.option("--housings", metavar="FILE", help="the workshop's own table of seal housings (CSV)")
 def command(
     ring: str | None,
     place: str | None,
@@ -101,6 +109,7 @@ def command(
     picture: str | None,
     narrow: bool,
     catalogue: str | None,
+    housings: str | None,
     **fields: str | None,
 ) -> int:
     """Does RING fit PLACE?
@@ -129,7 +138,7 @@ def command(
     typed = typed_fields(fields, limits, sets)
     given = typed if question_file is None else merged(read_question(question_file), typed)
     asked = given = plain_kinds(given)
-    reference = published_reference()
+    reference = with_own_housings(published_reference(), housings, catalogue)
     try:
         found = resolved(ring, place, given, catalogue)
         if isinstance(found, Fit):

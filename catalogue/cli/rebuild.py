@@ -10,6 +10,7 @@ from typing import Any
 import click
 
 from catalogue.cli.arguments import Command
+from catalogue.cli.asked import with_own_housings
 from catalogue.cli.check import EXIT_OF, style
 from schema.errors import InputError, InputErrors, StoreError
 from schema.unit import Unit
@@ -48,6 +49,7 @@ Exit status: 0 all fits, 3 something does not fit, 4 something is not proven, 2 
 @click.option("--in", "inches", type=click.Choice(["mm", "in"]), default="mm", help="unit of lengths")
 @click.option("--decide-by", metavar="TEXT", help="decision rule [names decision-rules]")
 @click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
+@click.option("--housings", metavar="FILE", help="the workshop's own table of seal housings (CSV)")
 def command(
     unit: str,
     measured_file: str | None,
@@ -60,6 +62,7 @@ def command(
     inches: str,
     decide_by: str | None,
     catalogue: str | None,
+    housings: str | None,
 ) -> int:
     """Check every place of UNIT: does each part fit, what may stay, what will the gas do?
 
@@ -78,7 +81,7 @@ def command(
         )
     choices = Choices(decision_rule=decide_by) if decide_by else Choices()
     texts = _texts(unit, catalogue)
-    reference = published_reference()
+    reference = with_own_housings(published_reference(), housings, catalogue)
     measured: dict[str, dict[str, Any]] = {}
     if measured_file is None:
         built = _built(texts, measured, choices)

@@ -1,4 +1,4 @@
-"""``borebook schema``: the JSON Schema of a question file, a unit file and the answers."""
+"""``borebook schema``: the shapes of the files that go in and of the answers that come out."""
 
 from __future__ import annotations
 
@@ -10,9 +10,17 @@ from catalogue.cli.arguments import Command
 
 
 @click.command("schema", cls=Command)
-@click.argument("which", type=click.Choice(["question", "unit", "answer", "unit-answer"]))
+@click.argument("which", type=click.Choice(["question", "unit", "answer", "unit-answer", "housings"]))
 def command(which: str) -> int:
-    """Print the JSON Schema of a question file, a unit file or an answer, of a place or of a unit."""
+    """Print the JSON Schema of a question file, a unit file or an answer, of a place or of a unit.
+
+    For housings: an empty table (CSV) with what each column means, to be filled in by the workshop.
+    """
+    if which == "housings":
+        from schema.housing_tables import template
+
+        click.echo(template(), nl=False)
+        return 0
     if which == "answer":
         from catalogue.answer import answer_schema as schema
     elif which == "unit-answer":
