@@ -37,7 +37,7 @@ from schema.parts import BackUpRing, FourLobedRing, ORing
 from schema.places import PLACE_MODELS, Gland
 from schema.question import Question, gland_from
 from schema.service import Service
-from schema.unit_parts import Texts, UnitParts, fitted_parts, kind_of, laid_over
+from schema.unit_parts import Texts, UnitParts, at_path, fitted_parts, kind_of, laid_over
 
 UNIT_KINDS = ("coil_shock", "air_shock", "fork_leg", "fork_damper", "damper")
 SECTIONS = ("shafts", "places", "parts")
@@ -193,8 +193,11 @@ def _entry(
         service_texts["fluid"] = "; ".join(head.fluid)
     if head is not None and head.stroke is not None and kind_of(given.get("kind")) == "gas_chamber":
         values.setdefault("stroke", head.stroke.text)  # a chamber that tells none has that of the unit
-    service = collect(lambda: read_model(Service, service_texts, path=path), errors)
-    place = collect(lambda: _place(kind_of(given.get("kind")), values, head, name, path), errors)
+    service = collect(
+        lambda: at_path(lambda: read_model(Service, service_texts, path=path), service=path), errors
+    )
+    kind = kind_of(given.get("kind"))
+    place = collect(lambda: at_path(lambda: _place(kind, values, head, name, path), place=path), errors)
     for whose, text in measured.items():
         if _nested(text):
             listed_parts = laid_over(listed_parts, str(whose), text, parts, path, errors)
@@ -202,7 +205,15 @@ def _entry(
         _refuse_strangers(place, listed_parts, path, errors)
     if len(errors) > before or service is None or place is None:
         return None
-    question = collect(lambda: _question(place, listed_parts, service, choices), errors)
+    question = collect(
+        lambda: at_path(
+            lambda: _question(place, listed_parts, service, choices),
+            place=path,
+            service=path,
+            part=f"{path}.parts",
+        ),
+        errors,
+    )
     if len(errors) > before:
         return None
     return Entry(name, place, service, tuple(listed_parts), question)
@@ -241,18 +252,9 @@ def _place(kind: str, values: Texts, head: UnitHead | None, name: str, path: str
             [not_among(tuple(PLACES), field=f"{path}.kind", given=kind, problem=problem, example="rod_gland")]
         )
     named = {**values, "unit": head.unit if head else "", "place": name}
-    try:
-        if kind in PLACE_MODELS:
-            return gland_from({**named, "kind": kind}, path=path)
-        return read_model(model_of(kind), named, path=path)
-    except InputErrors as several:
-        raise InputErrors([_at_path(error, path) for error in several.errors]) from several
-
-
-def _at_path(error: InputError, path: str) -> InputError:
-    """An error that a model told of ``place.field``, told of its path in the unit."""
-    first, _, rest = error.field.partition(".")
-    return error.for_field(f"{path}.{rest}") if first == "place" and rest else error
+    if kind in PLACE_MODELS:
+        return gland_from({**named, "kind": kind}, path=path)
+    return read_model(model_of(kind), named, path=path)
 
 
 def _question(

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, TypeVar
 
 from schema.errors import InputError, InputErrors
 from schema.fields import collect, read_model
@@ -18,6 +18,7 @@ RENEW = ("always", "inspect")
 MOST_OF_ONE_PART = 1000
 BESIDE = ("maker", "superseded_by", "notes")  # told of a part, and of no effect on a check
 Texts = Mapping[str, Any]
+Anything = TypeVar("Anything")
 
 
 class UnitParts:
@@ -72,8 +73,20 @@ def part_from(texts: Any, *, number: str, path: str = "") -> Model:
     values = {name: value for name, value in values.items() if name in model.declared or name not in BESIDE}
     values["part_number"] = number
     if kind in (ORing.kind, FourLobedRing.kind):
-        return ring_from({**values, "kind": kind}, path=path)
-    return read_model(model, values, path=path)
+        return at_path(lambda: ring_from({**values, "kind": kind}, path=path), part=path)
+    return at_path(lambda: read_model(model, values, path=path), part=path)
+
+
+def at_path(build: Callable[[], Anything], **paths: str) -> Anything:
+    """Build something; errors that a model tells of ``place.field`` are told of its path in the unit."""
+    try:
+        return build()
+    except (InputError, InputErrors) as error:
+        found = []
+        for one in error.errors if isinstance(error, InputErrors) else [error]:
+            whose, _, field = one.field.partition(".")
+            found.append(one.for_field(f"{paths[whose]}.{field}") if field and whose in paths else one)
+        raise InputErrors(found) from error
 
 
 def kind_of(given: object) -> str:

@@ -178,3 +178,36 @@ def test_show_of_an_unknown_unit(run: Run) -> None:
 def test_schema_is_printed(run: Run) -> None:
     """The JSON Schema of a unit file is printed as JSON."""
     assert json.loads(run("schema", "unit").out)["title"] == "borebook unit file"
+
+
+CONTRADICTIONS = """\
+unit: wren-1
+kind: damper
+places:
+  face:
+    kind: face_gland
+    pressure_from: one_side
+    parts: [LV-1]
+  cap:
+    kind: rod_gland
+    shaft_diameter: 16 mm
+    groove_diameter: 12 mm
+    swell_low_percent: 5
+    swell_high_percent: 1
+parts:
+  LV-1: {kind: o_ring, size: AS568-214}
+  LV-2: {kind: o_ring, inside_diameter: 3 mm, cross_section: 20 mm}
+"""
+
+
+def test_contradictions_are_told_where_they_stand(run: Run, tmp_path: Path) -> None:
+    """Fields of a place, its service, a part, or of several together that contradict each other have lines."""
+    file = tmp_path / "odd.yaml"
+    file.write_text(CONTRADICTIONS, "utf-8")
+    found = json.loads(run("unit", "check", str(file), "--json").out)["faults"]
+    assert [(one["line"], one["path"]) for one in found] == [
+        (6, "places.face.pressure_from"),
+        (11, "places.cap.groove_diameter"),
+        (12, "places.cap.swell_low_percent"),
+        (16, "parts.LV-2.cross_section"),
+    ]
