@@ -17,7 +17,7 @@ def eyelet_limits() -> dict[str, Limits]:
             _number(row["high"]),
             row["unit"],
             "worst_case",
-            "",
+            "geometry" if row["grade"] == "derived" else "usual play",
             f"{row['source']} ({row['locator']})",
             row["grade"],
             _number(row["refuse_low"]),

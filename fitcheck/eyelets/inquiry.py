@@ -48,8 +48,12 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
         quantities=lambda sizes, evaluate: quantities(case, sizes, evaluate),
         judged=tuple(_judged(case)),
         beside=(
-            Beside("stack_width", "width of the hardware between the tabs", "mm", "sum of its widths"),
-            Beside("eyelet_pressure", "mean pressure on the bush", "MPa", "load over projected area"),
+            Beside(
+                "stack_width", "width of the hardware between the tabs", "mm", "sum of its widths", "derived"
+            ),
+            Beside(
+                "eyelet_pressure", "mean pressure on the bush", "MPa", "load over projected area", "derived"
+            ),
         ),
         findings=tuple(findings),
         not_asked=_not_asked(case),

@@ -27,8 +27,10 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
         quantities=lambda sizes, evaluate: quantities(case, sizes, evaluate),
         judged=judged(case),
         beside=(
-            Beside("ring_thrust", "highest thrust on the ring", "N", "pressure times the sealed area"),
-            Beside("groove_capacity", "load at which the groove yields", "N", groove_source(case)),
+            Beside(
+                "ring_thrust", "highest thrust on the ring", "N", "pressure times the sealed area", "derived"
+            ),
+            Beside("groove_capacity", "load at which the groove yields", "N", groove_source(case), "derived"),
         ),
         findings=tuple(findings(case)),
         taken=taken(case),

@@ -20,7 +20,7 @@ _GEOMETRY = "geometry: the sizes themselves"
 
 def not_below(low: float, *, unit: str, source: str, grade: str, scale: float, note: str = "") -> Limits:
     """At least ``low``, and refused where all of it lies below."""
-    return Limits(low, None, unit, "worst_case", "", source, grade, scale=scale, note=note)
+    return Limits(low, None, unit, "worst_case", "geometry", source, grade, scale=scale, note=note)
 
 
 def play_limits(row: FlatRing | None, thickness_mm: float) -> Limits:

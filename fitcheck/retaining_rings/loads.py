@@ -149,7 +149,7 @@ def wide_chamfer_load(*, tabled_n: Real, tabled_chamfer_mm: Real, chamfer_mm: Re
 
 
 @rule(
-    unit="",
+    unit="times",
     equation="f = F_C / F",
     symbols={"f": "capacity over thrust", "F_C": "capacity_n", "F": "thrust_n"},
     source="definition",
