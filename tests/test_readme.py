@@ -39,10 +39,11 @@ EXAMPLES = [example for block in CONSOLE for example in examples(block)]
 
 @pytest.fixture(scope="module", name="workplace")
 def _workplace(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A folder with the README's question file and a demo catalogue of its own."""
+    """A folder with the files that the README shows and a demo catalogue of its own."""
     folder = tmp_path_factory.mktemp("readme")
-    question = next(lines for command, lines, _ in EXAMPLES if command == "cat question.json")
-    (folder / "question.json").write_text("\n".join(question), encoding="utf-8")
+    for command, lines, _ in EXAMPLES:
+        if command.startswith("cat "):
+            (folder / command.removeprefix("cat ")).write_text("\n".join(lines) + "\n", encoding="utf-8")
     run("borebook demo", folder)
     return folder
 
