@@ -240,13 +240,14 @@ def test_write_refused_in_unwritable_folder(shared: Path) -> None:
 def test_reading_beside_a_writer(own: Path) -> None:
     """A reader sees the old state while another program writes, and the new one after."""
     with closing(open_store(own, write=True)) as db:
+        before = db.table("rebuild_list").count
         with all_or_nothing(db):
             db.execute("DELETE FROM rebuild_list")
             with closing(open_store(own)) as connection:
                 during = connection.execute("SELECT count(*) FROM rebuild_list").fetchone()[0]
         with closing(open_store(own)) as connection:
             after = connection.execute("SELECT count(*) FROM rebuild_list").fetchone()[0]
-    assert (during, after) == (82, 0)
+    assert (during > 50, during, after) == (True, before, 0)
 
 
 def test_failed_change_is_undone(own: Path) -> None:

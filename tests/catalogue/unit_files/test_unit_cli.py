@@ -201,7 +201,7 @@ parts:
 
 
 def test_contradictions_are_told_where_they_stand(run: Run, tmp_path: Path) -> None:
-    """Fields of a place, its service, a part, or of several together that contradict each other have lines."""
+    """Fields of a place, a service or a part that contradict each other are told with their lines."""
     file = tmp_path / "odd.yaml"
     file.write_text(CONTRADICTIONS, "utf-8")
     found = json.loads(run("unit", "check", str(file), "--json").out)["faults"]
