@@ -29,7 +29,7 @@ def command() -> None:
     """
 
 
-@command.command("check", cls=Command)
+@command.command("check", cls=Command, short_help="All faults of a unit file, with their lines.")
 @_file
 @click.option("--json", "as_json", is_flag=True, help="print as JSON")
 @_catalogue
@@ -48,7 +48,7 @@ def check(file: Path, as_json: bool, catalogue: str | None) -> int:
     return EXIT_BAD_INPUT if found.faults else 0
 
 
-@command.command("add", cls=Command)
+@command.command("add", cls=Command, short_help="Take a unit file into the catalogue.")
 @_file
 @_catalogue
 def add(file: Path, catalogue: str | None) -> int:
@@ -84,7 +84,7 @@ def add(file: Path, catalogue: str | None) -> int:
     return 0
 
 
-@command.command("show", cls=Command)
+@command.command("show", cls=Command, short_help="Write a unit as a unit file.")
 @click.argument("unit")
 @click.option("--to", metavar="FILE", help="write to a file that is not there yet")
 @click.option("--with-parts", is_flag=True, help="describe every part it names, so that it stands alone")
