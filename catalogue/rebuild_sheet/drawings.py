@@ -5,12 +5,11 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping, Sequence
-from importlib import import_module
-from importlib.util import find_spec
 from typing import NamedTuple
 
 from catalogue.picture.pair import gland_pair
 from catalogue.picture.parts import hatch_patterns
+from catalogue.picture.sheet import Layout
 from catalogue.picture.sizes import Unit as UnitOfLength
 from catalogue.picture.strips import KINDS, TONES, kind_of, scales_of, status_shape, strip_alone
 from catalogue.picture.svg import Element
@@ -22,6 +21,7 @@ from schema.reference import Reference
 PREFIX = "sheet"  # of the hatching that all strips share
 STRIP_WIDTH = 320.0  # what a phone of 360 px has room for
 SIGN = 24.0
+LAYOUTS: tuple[Layout, ...] = ("wide", "narrow")
 Scales = Mapping[str, tuple[float, float]]
 
 
@@ -78,16 +78,19 @@ def figure(
         pair = gland_pair(question, verdict, unit=unit, identifier=identifier)
         return Figure(pair.views, pair.legend)
     if question is not None and question.place.kind == "gas_chamber":
-        return _gas(question, reference, unit)
+        return _gas(question, reference, unit, identifier)
     return None
 
 
-def _gas(fit: Fit, reference: Reference, unit: UnitOfLength) -> Figure | None:
-    if find_spec("catalogue.picture.gas_curves") is None:
-        return None
-    gas_curves = import_module("catalogue.picture.gas_curves").gas_curves
-    drawn = embedded(gas_curves(fit, reference, unit=unit, layout="wide"))
-    return Figure((drawn,), "Pressure of the gas and way of its piston over the stroke.") if drawn else None
+def _gas(fit: Fit, reference: Reference, unit: UnitOfLength, identifier: str) -> Figure:
+    """Both layouts of the curves; the style shows the one that the page has room for."""
+    from catalogue.picture.gas_curves import gas_curves
+
+    drawn = "\n".join(
+        embedded(gas_curves(fit, reference, unit=unit, layout=layout, identifier=f"{identifier}-{layout}"))
+        for layout in LAYOUTS
+    )
+    return Figure((drawn,), "Pressure of the gas and way of its piston over the stroke.")
 
 
 def embedded(document: str) -> str:

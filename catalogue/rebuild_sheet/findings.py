@@ -13,6 +13,8 @@ from catalogue.values import between, in_inches, told_value, values_in_words
 from schema.finding import Finding, Status, Told
 
 NOT_A_SOURCE = "Worked out in this check from the sizes told of the place"
+TAKEN = "Taken by this check where nothing was told: what it rests on is named in the line itself"
+NOT_ASKED = "Told by this check of itself: what it did not ask, and why"
 
 
 class Numbering(NamedTuple):

@@ -6,9 +6,19 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from catalogue.rebuild_sheet.drawings import Figure, figure
-from catalogue.rebuild_sheet.findings import Beside, Numbering, Shown, beside, length_text, sentence, shown
+from catalogue.rebuild_sheet.findings import (
+    TAKEN,
+    Beside,
+    Numbering,
+    Shown,
+    beside,
+    length_text,
+    sentence,
+    shown,
+)
+from catalogue.rebuild_sheet.records import GENERAL
 from catalogue.rebuild_sheet.sizes import ToldOf, description_of, told_of
-from catalogue.rebuild_sheet.sources import GIVEN, Cite
+from catalogue.rebuild_sheet.sources import GIVEN, WORKED_OUT, Cite
 from fitcheck.explain import explained
 from schema.finding import WORST_FIRST, Finding, Status
 from schema.fit import Fitted
@@ -44,10 +54,15 @@ class ShownPlace(NamedTuple):
     parts: tuple[Listed, ...]
     tools: tuple[str, ...]
     near: tuple[Shown, ...]
+    waiting: tuple[Shown, ...]
     inside: tuple[Shown, ...]
     beside: tuple[Beside, ...]
     told: tuple[ToldOf, ...]
     taken: tuple[str, ...]
+    taken_by: Cite
+    cautions: tuple[str, ...]
+    caution_cite: Cite
+    takes_parts: bool
     driver: str
     figure: Figure | None
 
@@ -58,9 +73,12 @@ def numbered(verdict: UnitVerdict) -> dict[str, int]:
 
 
 def shown_places(
-    unit: Unit, verdict: UnitVerdict, reference: Reference, by: Numbering
+    unit: Unit, verdict: UnitVerdict, reference: Reference, by: Numbering, cautions: Mapping[str, list[str]]
 ) -> dict[int, ShownPlace]:
-    """Every place by its number, in the order in which the sheet tells them: worst first."""
+    """Every place by its number, in the order in which the sheet tells them: worst first.
+
+    ``cautions`` are those of one place only, by its name.
+    """
     numbers = numbered(verdict)
     entries = {one.name: one for one in unit.entries}
     ordered = sorted(
@@ -74,7 +92,14 @@ def shown_places(
     ][:MOST_DRAWN]
     return {
         numbers[one.name]: _shown_place(
-            one, entries.get(one.name), unit, reference, by, numbers[one.name], drawn=one.name in drawn
+            one,
+            entries.get(one.name),
+            unit,
+            reference,
+            by,
+            numbers[one.name],
+            drawn=one.name in drawn,
+            cautions=tuple(cautions.get(one.name, ())),
         )
         for one in ordered
     }
@@ -89,12 +114,15 @@ def _shown_place(
     number: int,
     *,
     drawn: bool,
+    cautions: tuple[str, ...],
 ) -> ShownPlace:
     verdict = place.verdict
     told_by = by.sources.cite(description_of(unit.head), GIVEN, number)
     rules = _rules(entry, reference)
-    near, inside = _parted(verdict.findings, verdict.status)
+    near, waiting, inside = parted(verdict.findings)
     shown_near = tuple(shown(one, by, rules.get(one.rule, ()), number) for one in near)
+    shown_waiting = tuple(shown(one, by, rules.get(one.rule, ()), number, drawn=False) for one in waiting)
+    first = (*shown_near, *shown_waiting)
     question = entry.question if entry else None
     return ShownPlace(
         number=number,
@@ -105,15 +133,20 @@ def _shown_place(
         question=sentence(verdict.question),
         told_by=told_by,
         next_step=length_text(verdict.next_step, by),
-        next_cite=shown_near[0].cite if shown_near else told_by,
+        next_cite=first[0].cite if first else told_by,
         to_measure=verdict.status is not Status.FITS and "easure" in verdict.next_step,
         parts=tuple(map(_listed, place.parts)),
         tools=place.tools,
         near=shown_near,
+        waiting=shown_waiting,
         inside=tuple(shown(one, by, rules.get(one.rule, ()), number, drawn=False) for one in inside),
         beside=tuple(beside(one, by, rules, number) for one in verdict.told),
         told=tuple(told_of(entry, unit.head, by.sources, number)) if entry else (),
         taken=verdict.taken,
+        taken_by=by.sources.cite(TAKEN, WORKED_OUT, number) if verdict.taken else told_by,
+        cautions=cautions,
+        caution_cite=by.sources.cite(GENERAL, "common_practice", number) if cautions else told_by,
+        takes_parts=place.kind != "gas_chamber",
         driver=sentence(length_text(verdict.driver, by)),
         figure=figure(question, verdict, reference, unit=by.unit, identifier=f"place-{number}")
         if drawn
@@ -129,15 +162,15 @@ def _rules(entry: Entry | None, reference: Reference) -> Mapping[str, Sequence[s
     return {name: [step.rule for step in chain] for name, chain in steps.items()}
 
 
-def _parted(findings: Sequence[Finding], status: Status) -> tuple[list[Finding], list[Finding]]:
-    """What is told in full, and what is told in a line.
+def parted(findings: Sequence[Finding]) -> tuple[list[Finding], list[Finding], list[Finding]]:
+    """What is told in full, what only waits to be told something, and what fits in a line each.
 
-    In full: whatever does not fit or is not proven; at a place that fits, its tightest finding.
+    In full: whatever does not fit or is not proven by its numbers; where all fits, the tightest finding.
     """
-    if status is Status.FITS:
-        return list(findings[:1]), list(findings[1:])
-    near = [one for one in findings if one.status is not Status.FITS]
-    return near, [one for one in findings if one.status is Status.FITS]
+    waiting = [one for one in findings if one.status is Status.NOT_PROVEN and one.lacks and one.low is None]
+    near = [one for one in findings if one.status is not Status.FITS and one not in waiting]
+    fits = [one for one in findings if one.status is Status.FITS]
+    return (near, waiting, fits) if near or waiting else (fits[:1], [], fits[1:])
 
 
 def _listed(fitted: Fitted) -> Listed:

@@ -16,6 +16,7 @@ from schema.unit import Entry, Unit
 from schema.unit_verdict import KitLine, UnitVerdict
 
 NOT_TOLD = "not told"
+GENERAL = "a general caution of this check, not of the unit's maker"
 FIRST_STEP = "before anything"  # the first step of the cautions
 KEEPS = {
     "renew": "Renew",
@@ -58,7 +59,7 @@ class ToMeasure(NamedTuple):
     words: str
     told: str
     decides: tuple[str, ...]
-    cite: Cite | None
+    cite: Cite
 
 
 class GasRow(NamedTuple):
@@ -93,15 +94,42 @@ def tools(verdict: UnitVerdict, numbers: Mapping[str, int]) -> list[Tool]:
 
 
 def warnings(verdict: UnitVerdict, numbers: Mapping[str, int], sources: Sources) -> list[Warned]:
-    """The cautions in the order of the work; what single places add stands before their opening."""
-    at: dict[str, list[int]] = {}
-    for place in verdict.places:
-        for text in place.verdict.cautions:
-            at.setdefault(text, []).append(numbers[place.name])
-    cited = sources.cite("a general caution of this check, not of the unit's maker", "common_practice")
-    of_places = [Warned("before opening", text, tuple(places), cited) for text, places in at.items()]
+    """The cautions in the order of the work; what several places add stands before their opening."""
     first = [_warned(one, sources) for one in verdict.cautions if one.step == FIRST_STEP]
-    return first + of_places + [_warned(one, sources) for one in verdict.cautions if one.step != FIRST_STEP]
+    later = [_warned(one, sources) for one in verdict.cautions if one.step != FIRST_STEP]
+    at = _cautions_at(verdict)
+    shared = [
+        Warned("before opening", text, tuple(map(numbers.__getitem__, names)), _general(sources))
+        for text, names in at.items()
+        if len(names) > 1
+    ]
+    single = tuple(sorted({numbers[names[0]] for names in at.values() if len(names) == 1}))
+    if single:
+        shared.append(
+            Warned("before opening", "read the cautions told at the place itself.", single, _general(sources))
+        )
+    return first + shared + later
+
+
+def cautions_of_one(verdict: UnitVerdict) -> dict[str, list[str]]:
+    """Cautions that only one place gives, by its name: they are told there."""
+    found: dict[str, list[str]] = {}
+    for text, names in _cautions_at(verdict).items():
+        if len(names) == 1:
+            found.setdefault(names[0], []).append(text)
+    return found
+
+
+def _cautions_at(verdict: UnitVerdict) -> dict[str, list[str]]:
+    at: dict[str, list[str]] = {}
+    for place in verdict.places:
+        for text in dict.fromkeys(place.verdict.cautions):
+            at.setdefault(text, []).append(place.name)
+    return at
+
+
+def _general(sources: Sources) -> Cite:
+    return sources.cite(GENERAL, "common_practice")
 
 
 def _warned(caution: Caution, sources: Sources) -> Warned:
@@ -126,7 +154,7 @@ def to_measure(
                 shared = _shared(entry, name)
                 key = (name, told, shared or place.name)
                 words = dimension_words(name) + (f" ({shared})" if shared else "")
-                cite = _cite(entry, name, unit, by) if told else None
+                cite = _cite(entry, name, unit, by)
                 _enter(rows, key, numbers[place.name], words, told, finding.quantity, cite)
     for finding in _open(verdict.findings):
         for name, told in _sizes(finding):
@@ -171,7 +199,7 @@ def _enter(
     words: str,
     told: str,
     decides: str,
-    cite: Cite | None,
+    cite: Cite,
 ) -> None:
     before = rows.get(key) or ToMeasure((), words, told, (), cite)
     places = tuple(dict.fromkeys((*before.places, *((place,) if place else ()))))

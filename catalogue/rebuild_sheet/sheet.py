@@ -13,12 +13,19 @@ from catalogue.picture.sizes import Unit as UnitOfLength
 from catalogue.picture.strips import TONES
 from catalogue.picture.style import style_sheet
 from catalogue.rebuild_sheet.drawings import common_scales, shared
-from catalogue.rebuild_sheet.findings import Numbering, length_text, shown
+from catalogue.rebuild_sheet.findings import NOT_ASKED, Numbering, length_text, shown
 from catalogue.rebuild_sheet.look import colours, page_lines
-from catalogue.rebuild_sheet.places import numbered, shown_places
-from catalogue.rebuild_sheet.records import gas_records, kit_rows, to_measure, tools, warnings
+from catalogue.rebuild_sheet.places import numbered, parted, shown_places
+from catalogue.rebuild_sheet.records import (
+    cautions_of_one,
+    gas_records,
+    kit_rows,
+    to_measure,
+    tools,
+    warnings,
+)
 from catalogue.rebuild_sheet.sizes import description_of
-from catalogue.rebuild_sheet.sources import GIVEN, Sources
+from catalogue.rebuild_sheet.sources import GIVEN, WORKED_OUT, Sources
 from catalogue.rebuild_sheet.versions import versions
 from schema.finding import WORST_FIRST
 from schema.reference import Reference
@@ -61,11 +68,16 @@ def rebuild_sheet(
     by = Numbering(sources, common_scales(every), unit_of_length)
     numbers = numbered(verdict)
     warned = warnings(verdict, numbers, sources)
-    places = shown_places(unit, verdict, reference, by)
-    whole = [shown(one, by, ()) for one in verdict.findings]
+    places = shown_places(unit, verdict, reference, by, cautions_of_one(verdict))
+    near, waiting, inside = parted(verdict.findings)
     measure = to_measure(unit, verdict, numbers, by)
     gas = gas_records(unit, numbers, by)
-    equations = sources.equations()
+    whole = {
+        "near": [shown(one, by, ()) for one in near],
+        "waiting": [shown(one, by, (), drawn=False) for one in waiting],
+        "inside": [shown(one, by, (), drawn=False) for one in inside],
+    }
+    not_asked_by = sources.cite(NOT_ASKED, WORKED_OUT)
     statuses = list(WORST_FIRST)
     context = {
         "unit": unit.head,
@@ -84,8 +96,9 @@ def rebuild_sheet(
         "whole": whole,
         "measure": measure,
         "gas": gas,
+        "not_asked_by": not_asked_by,
         "not_asked": _not_asked(verdict, numbers),
-        "equations": equations,
+        "equations": sources.equations(),
         "sources": sources.listed(),
         "versions": versions(unit, verdict.decision_rule, data_versions or {}),
         "tones": TONES,

@@ -11,9 +11,9 @@ from catalogue.rebuild_sheet.sources import GIVEN, MEASURED, Cite, Sources
 from fitcheck.words import dimension_words
 from schema.amounts import Amount
 from schema.dimension import Dimension, Origin
-from schema.fields import meaning_of
 from schema.instruments import instruments
 from schema.model import Model
+from schema.parts import FourLobedRing, ORing
 from schema.tables import rows
 from schema.unit import Entry, UnitHead
 
@@ -70,9 +70,8 @@ def _values(model: Model, head: UnitHead, sources: Sources, place: int) -> Itera
         value = getattr(model, name)
         if name in _ELSEWHERE or field.meaning is None or value in (field.default, None, "", ()):
             continue
-        words = dimension_words(name)
-        if words == name and meaning_of(field).kind == "length":
-            words = meaning_of(field).doc
+        of_ring = isinstance(model, (ORing, FourLobedRing))
+        words = name.replace("_", " ") if not of_ring else dimension_words(name).removeprefix("ring's ")
         measured = bool(getattr(value, "measured", False))
         yield Told(words, as_told(value), measured, _cites(value, model, head, sources, place))
 

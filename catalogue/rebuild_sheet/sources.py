@@ -45,7 +45,7 @@ class Equation(NamedTuple):
     equation: str
     symbols: str
     takes: tuple[int, ...]
-    source: Cite
+    source: str
 
 
 class Sources:
@@ -77,16 +77,15 @@ class Sources:
         return list(self._equations).index(known[-1]) + 1
 
     def equations(self) -> list[Equation]:
-        """The equations named so far. Ask before ``listed``: equations have sources too."""
+        """The equations named so far, each with its source beside it."""
         found = []
         numbers = {name: number for number, name in enumerate(self._equations, start=1)}
         for name, takes in self._equations.items():
             rule = RULES[name]
             symbols = "; ".join(f"{sign} {_symbol(text)}" for sign, text in rule.symbols.items())
-            cite = self.cite(rule.source, "")
             words = dimension_words(name)
             from_others = tuple(sorted(numbers[one] for one in takes))
-            found.append(Equation(numbers[name], words, rule.equation, symbols, from_others, cite))
+            found.append(Equation(numbers[name], words, rule.equation, symbols, from_others, rule.source))
         return found
 
     def listed(self) -> list[Source]:

@@ -318,7 +318,7 @@ def test_gas_without_a_described_chamber_still_has_its_record(tree: Element) -> 
 def test_what_was_not_asked_and_what_was_taken_are_told(tree: Element) -> None:
     """Of the unit and of each place."""
     section = next(one for one in tree.iter("section") if one.get("aria-labelledby") == "not-asked")
-    assert "wear of the bushing: at place 8" in text_of(section)
+    assert "wear of the bushing, at place 8" in text_of(section)
     assert "gas chamber" in text_of(section)
     assert "Taken: a friction of 0.08 to 0.15." in text_of(by_id(tree, "place-8"))
 
