@@ -20,30 +20,80 @@ ICE_POINT_K = 273.15
 
 
 class _Isotherm(NamedTuple):
-    """p = rho rt (1 + sum exp(-delta^l) polynomial_l(delta)), highest power first."""
+    """What does not depend on density, worked out once per temperature; polynomials, highest power first.
+
+    p = rho rt (1 + sum exp(-delta^l) pressure_l(delta)) and
+    s / R = ideal - ln delta + sum exp(-delta^l) entropy_l(delta).
+    """
 
     rt: float
     reducing_density: float
-    groups: tuple[tuple[int, tuple[float, ...]], ...]
+    pressure: tuple[tuple[int, tuple[float, ...]], ...]
+    entropy: tuple[tuple[int, tuple[float, ...]], ...]
+    ideal: float
 
 
 @lru_cache(maxsize=256)
 def _isotherm(gas: str, temperature_k: float) -> _Isotherm:
-    """Everything of the pressure that does not depend on density, worked out once per temperature."""
     equation = gas_equation(gas)
     tau = equation.reducing_temperature / temperature_k
-    groups: dict[int, list[float]] = {}
+    pressure: dict[int, list[float]] = {}
+    entropy: dict[int, list[float]] = {}
     for n, t, d, l in equation.residual:  # noqa: E741
-        powers = groups.setdefault(l, [0.0] * 16)
         a = n * tau**t
+        powers = pressure.setdefault(l, [0.0] * 16)
         powers[d] += d * a
         if l:
             powers[d + l] -= l * a
-    cut = []
+        entropy.setdefault(l, [0.0] * 16)[d] += a * (t - 1.0)
+    alpha, first, _ = _ideal(gas, tau)
+    return _Isotherm(
+        equation.gas_constant * temperature_k / 1000.0,
+        equation.reducing_density,
+        _cut(pressure),
+        _cut(entropy),
+        first - alpha,
+    )
+
+
+def _cut(groups: dict[int, list[float]]) -> tuple[tuple[int, tuple[float, ...]], ...]:
+    """Polynomials without their empty powers, highest first."""
+    found = []
     for l, powers in groups.items():  # noqa: E741
         most = max(power for power, value in enumerate(powers) if value)
-        cut.append((l, tuple(reversed(powers[: most + 1]))))
-    return _Isotherm(equation.gas_constant * temperature_k / 1000.0, equation.reducing_density, tuple(cut))
+        found.append((l, tuple(reversed(powers[: most + 1]))))
+    return tuple(found)
+
+
+def _summed(groups: tuple[tuple[int, tuple[float, ...]], ...], delta: float) -> float:
+    total = 0.0
+    for l, powers in groups:  # noqa: E741
+        value = 0.0
+        for one in powers:
+            value = value * delta + one
+        total += value * math.exp(-(delta**l)) if l else value
+    return total
+
+
+def _ideal(gas: str, tau: float) -> tuple[float, float, float]:
+    """Sums of alpha, tau alpha' and tau^2 alpha'' over the ideal part, ln delta left out."""
+    equation = gas_equation(gas)
+    alpha, first, second = equation.log * math.log(tau), equation.log, -equation.log
+    for n, t in equation.powers:
+        a = n * tau**t
+        alpha, first, second = alpha + a, first + t * a, second + t * (t - 1.0) * a
+    for n, t in equation.oscillators:
+        x = t * tau
+        e = math.exp(-x)
+        part = n * x * e / (1.0 - e)
+        alpha, first, second = alpha + n * math.log1p(-e), first + part, second - part * x / (1.0 - e)
+    for n, t in equation.two_thirds:
+        x = t * tau
+        e = 2.0 / 3.0 * math.exp(-x)
+        share = 1.0 / (1.0 + e)
+        alpha += n * (x + math.log1p(e))
+        first, second = first + n * x * share, second + n * x * x * e * share * share
+    return alpha, first, second
 
 
 def _within(gas: str, temperature_k: float, density: float) -> bool:
@@ -68,15 +118,8 @@ def gas_pressure(gas: str, temperature_k: float, density: float) -> float:
     """
     if not _within(gas, temperature_k, density):
         return math.nan
-    rt, reducing_density, groups = _isotherm(gas, temperature_k)
-    delta = density / reducing_density
-    total = 1.0
-    for l, powers in groups:  # noqa: E741
-        value = 0.0
-        for one in powers:
-            value = value * delta + one
-        total += value * math.exp(-(delta**l)) if l else value
-    return density * rt * total
+    isotherm = _isotherm(gas, temperature_k)
+    return density * isotherm.rt * (1.0 + _summed(isotherm.pressure, density / isotherm.reducing_density))
 
 
 @lru_cache(maxsize=1024)
@@ -97,9 +140,9 @@ def gas_density(gas: str, temperature_k: float, pressure_mpa: float) -> float:
     """
     if not (LOWEST_K <= temperature_k <= HIGHEST_K and 0.0 < pressure_mpa < 200.0):
         return math.nan
-    rt, reducing_density, _ = _isotherm(gas, temperature_k)
-    most = MOST_DENSE * reducing_density
-    before = min(pressure_mpa / rt, most)
+    isotherm = _isotherm(gas, temperature_k)
+    most = MOST_DENSE * isotherm.reducing_density
+    before = min(pressure_mpa / isotherm.rt, most)
     missed = gas_pressure(gas, temperature_k, before) - pressure_mpa
     density = min(before * pressure_mpa / (missed + pressure_mpa), most)
     for _ in range(_STEPS):
@@ -112,53 +155,6 @@ def gas_density(gas: str, temperature_k: float, pressure_mpa: float) -> float:
     if abs(gas_pressure(gas, temperature_k, density) - pressure_mpa) > 1e-8 * pressure_mpa:
         return math.nan  # denser than the range
     return density
-
-
-class _AtDensity(NamedTuple):
-    """The residual terms at one density: n delta^d exp(-delta^l), with their t."""
-
-    terms: tuple[tuple[float, float], ...]
-    log_delta: float
-
-
-@lru_cache(maxsize=1024)
-def _at_density(gas: str, density: float) -> _AtDensity:
-    equation = gas_equation(gas)
-    delta = density / equation.reducing_density
-    damping = [1.0, *(math.exp(-(delta**power)) for power in range(1, 5))]
-    powers = [delta**power for power in range(16)]
-    terms = tuple((n * powers[d] * damping[l], t) for n, t, d, l in equation.residual)  # noqa: E741
-    return _AtDensity(terms, math.log(delta))
-
-
-def _entropy_and_heat(gas: str, temperature_k: float, density: float) -> tuple[float, float]:
-    """Entropy and heat capacity at constant volume, both over R."""
-    equation = gas_equation(gas)
-    tau = equation.reducing_temperature / temperature_k
-    terms, log_delta = _at_density(gas, density)
-    # Sums of alpha, tau alpha' and tau^2 alpha'' over the ideal and the residual part.
-    alpha, first, second = log_delta + equation.log * math.log(tau), equation.log, -equation.log
-    for n, t in equation.powers:
-        a = n * tau**t
-        alpha, first, second = alpha + a, first + t * a, second + t * (t - 1.0) * a
-    for n, t in equation.oscillators:
-        x = t * tau
-        e = math.exp(-x)
-        part = n * x * e / (1.0 - e)
-        alpha, first, second = alpha + n * math.log1p(-e), first + part, second - part * x / (1.0 - e)
-    for n, t in equation.two_thirds:
-        x = t * tau
-        e = 2.0 / 3.0 * math.exp(-x)
-        share = 1.0 / (1.0 + e)
-        alpha += n * (x + math.log1p(e))
-        first, second = first + n * x * share, second + n * x * x * e * share * share
-    for c, t in terms:
-        a = c * tau**t
-        alpha += a
-        a *= t
-        first += a
-        second += a * (t - 1.0)
-    return first - alpha, -second
 
 
 @lru_cache(maxsize=1024)
@@ -177,7 +173,14 @@ def gas_entropy(gas: str, temperature_k: float, density: float) -> float:
     """
     if not _within(gas, temperature_k, density) or density == 0.0:
         return math.nan
-    return gas_equation(gas).gas_constant * _entropy_and_heat(gas, temperature_k, density)[0]
+    return gas_equation(gas).gas_constant * _entropy(gas, temperature_k, density)
+
+
+def _entropy(gas: str, temperature_k: float, density: float) -> float:
+    """Entropy over R."""
+    isotherm = _isotherm(gas, temperature_k)
+    delta = density / isotherm.reducing_density
+    return isotherm.ideal - math.log(delta) + _summed(isotherm.entropy, delta)
 
 
 class State(NamedTuple):
@@ -206,31 +209,67 @@ def squeezed_fast(gas: str, temperature_k: float, density: float, ratio: float) 
     end = ratio * density
     if not (_within(gas, temperature_k, density) and _within(gas, temperature_k, end) and density > 0.0):
         return nowhere
-    wanted = gas_entropy(gas, temperature_k, density) / gas_equation(gas).gas_constant
+    wanted = _entropy(gas, temperature_k, density)
+    terms = _terms_at(gas, end)
     hot = temperature_k * ratio**0.41
     for _ in range(_STEPS):
         if not 100.0 <= hot <= 1500.0:
             return nowhere
-        entropy, heat = _entropy_and_heat(gas, hot, end)
+        entropy, heat = _entropy_and_heat(gas, hot, terms)
         step = hot * (entropy - wanted) / heat
         hot -= step
         if abs(step) <= 2e-4 * hot:  # what Newton's next step would add is below 1e-7
             break
     if not LOWEST_K <= hot <= HIGHEST_K:
         return nowhere
-    return State(hot, _pressure_at_density(gas, hot, end))
-
-
-def _pressure_at_density(gas: str, temperature_k: float, density: float) -> float:
-    """The pressure where the temperature is met once only, so that an isotherm of it would not pay."""
     equation = gas_equation(gas)
-    tau = equation.reducing_temperature / temperature_k
+    tau = equation.reducing_temperature / hot
+    total = 1.0 + math.fsum(a * tau**t * w for a, t, w in zip(terms.a, terms.t, terms.w, strict=True))
+    return State(hot, end * equation.gas_constant * hot / 1000.0 * total)
+
+
+class _Terms(NamedTuple):
+    """The residual terms at one density: a = n delta^d exp(-delta^l), t, and w = d - l delta^l."""
+
+    a: list[float]
+    t: tuple[float, ...]
+    w: list[float]
+    log_delta: float
+
+
+def _terms_at(gas: str, density: float) -> _Terms:
+    """What does not depend on temperature, where that is to be found."""
+    equation = gas_equation(gas)
     delta = density / equation.reducing_density
-    total = 1.0
-    for (c, t), term in zip(_at_density(gas, density).terms, equation.residual, strict=True):
-        l = term.l  # noqa: E741
-        total += c * tau**t * (term.d - l * delta**l if l else term.d)
-    return density * equation.gas_constant * temperature_k / 1000.0 * total
+    powers = [1.0]
+    for _ in range(15):
+        powers.append(powers[-1] * delta)
+    damping = [1.0, *(math.exp(-powers[l]) for l in range(1, 5))]  # noqa: E741
+    return _Terms(
+        [n * powers[d] * damping[l] for n, _, d, l in equation.residual],  # noqa: E741
+        _exponents(gas),
+        [d - l * powers[l] for _, _, d, l in equation.residual],  # noqa: E741
+        math.log(delta),
+    )
+
+
+@lru_cache(maxsize=4)
+def _exponents(gas: str) -> tuple[float, ...]:
+    return tuple(one.t for one in gas_equation(gas).residual)
+
+
+def _entropy_and_heat(gas: str, temperature_k: float, terms: _Terms) -> tuple[float, float]:
+    """Entropy and heat capacity at constant volume, both over R, at the density of the terms."""
+    tau = gas_equation(gas).reducing_temperature / temperature_k
+    alpha, first, second = _ideal(gas, tau)
+    alpha += terms.log_delta
+    for a, t in zip(terms.a, terms.t, strict=True):
+        a *= tau**t
+        alpha += a
+        a *= t
+        first += a
+        second += a * (t - 1.0)
+    return first - alpha, -second
 
 
 def squeezed_slowly(gas: str, temperature_k: float, density: float, ratio: float) -> State:
