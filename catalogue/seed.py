@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
 from dataclasses import dataclass
-from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import seed_data
+from catalogue.digests import digest_of
 from catalogue.store import all_or_nothing
 from catalogue.table_rows import TABLES, Record, Tables
 from catalogue.workshop import read_workshop, workshop_files
@@ -87,20 +86,12 @@ def _versions(folder: Path) -> list[Record]:
     return [
         {
             "subject": "workshop_sheets",
-            "version": _digest(workshop_files(folder)),
+            "version": digest_of(workshop_files(folder)),
             "description": f"files of {folder.name}: SHA-256 of their contents, first 16 digits",
         },
         {
             "subject": "published_tables",
-            "version": _digest(sorted(PUBLISHED.glob("*.csv"))),
+            "version": digest_of(sorted(PUBLISHED.glob("*.csv"))),
             "description": "tables that size codes were resolved with: SHA-256, first 16 digits",
         },
     ]
-
-
-def _digest(paths: Iterable[Path]) -> str:
-    digest = sha256()
-    for path in paths:
-        content = path.read_bytes()
-        digest.update(f"{path.name} {len(content)}\n".encode() + content)
-    return digest.hexdigest()[:16]

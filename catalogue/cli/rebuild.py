@@ -115,6 +115,7 @@ def command(
             unit_of_length="in" if inches == "in" else "mm",
             made_on=date.today(),
             sheet_number=sheet_number,
+            data_versions=_data_versions(unit, catalogue),
         )
         _write(sheet, page)
         click.echo(f"borebook: the rebuild sheet is in {sheet}", err=True)
@@ -129,9 +130,28 @@ def command(
     return EXIT_OF[verdict.status]
 
 
+def _data_versions(unit: str, catalogue: str | None) -> dict[str, str]:
+    """What the catalogue says it was made from; {} for a unit of a file."""
+    if _is_file(unit):
+        return {}
+    from catalogue.resolve import open_catalogue
+
+    connection = open_catalogue(Path(catalogue) if catalogue else None, wanted=unit)
+    try:
+        return dict(
+            connection.execute("SELECT subject, version FROM data_version ORDER BY subject").fetchall()
+        )
+    finally:
+        connection.close()
+
+
+def _is_file(unit: str) -> bool:
+    return unit.lower().endswith((".yaml", ".yml"))
+
+
 def _texts(unit: str, catalogue: str | None) -> Mapping[str, Any]:
     """The texts of a unit, from its file or from the catalogue."""
-    if unit.lower().endswith((".yaml", ".yml")):
+    if _is_file(unit):
         from catalogue.unit_files.building import unit_file_texts
 
         return unit_file_texts(Path(unit), Path(catalogue) if catalogue else None)

@@ -99,7 +99,7 @@ def shown_places(
             by,
             numbers[one.name],
             drawn=one.name in drawn,
-            cautions=tuple(cautions.get(one.name, ())),
+            cautions=tuple(map(sentence, cautions.get(one.name, ()))),
         )
         for one in ordered
     }
@@ -134,7 +134,7 @@ def _shown_place(
         told_by=told_by,
         next_step=length_text(verdict.next_step, by),
         next_cite=first[0].cite if first else told_by,
-        to_measure=verdict.status is not Status.FITS and "easure" in verdict.next_step,
+        to_measure=verdict.status is Status.NOT_PROVEN and "easure" in verdict.next_step,
         parts=tuple(map(_listed, place.parts)),
         tools=place.tools,
         near=shown_near,

@@ -20,7 +20,7 @@ GENERAL = "a general caution of this check, not of the unit's maker"
 FIRST_STEP = "before anything"  # the first step of the cautions
 KEEPS = {
     "renew": "Renew",
-    "replace": "Replace: it does not fit",
+    "replace": "Replace",
     "look and measure": "Look and measure",
     "may stay": "May stay",
 }
@@ -33,7 +33,6 @@ class KitRow(NamedTuple):
     name: str
     quantity: int
     places: tuple[int, ...]
-    why: str
 
 
 class Tool(NamedTuple):
@@ -78,14 +77,14 @@ class GasRecord(NamedTuple):
     cite: Cite
 
 
-def kit_rows(kit: Sequence[KitLine], numbers: Mapping[str, int]) -> list[tuple[str, list[KitRow]]]:
-    """The kit by what is to be done with each part: renew, replace, look and measure, may stay."""
-    found: dict[str, list[KitRow]] = {}
+def kit_rows(kit: Sequence[KitLine], numbers: Mapping[str, int]) -> list[tuple[str, str, list[KitRow]]]:
+    """The kit by what is to be done with each part, and why: renew, replace, look and measure, may stay."""
+    found: dict[tuple[str, str], list[KitRow]] = {}
     for line in kit:
         places = tuple(dict.fromkeys(numbers[name] for name in line.places))
-        row = KitRow(line.part_number, line.name, line.quantity, places, line.why)
-        found.setdefault(KEEPS.get(line.keep, line.keep), []).append(row)
-    return list(found.items())
+        row = KitRow(line.part_number, line.name, line.quantity, places)
+        found.setdefault((KEEPS.get(line.keep, line.keep), line.why), []).append(row)
+    return [(keep, why, rows) for (keep, why), rows in found.items()]
 
 
 def tools(verdict: UnitVerdict, numbers: Mapping[str, int]) -> list[Tool]:

@@ -11,6 +11,7 @@ from catalogue.rebuild_sheet.sources import GIVEN, MEASURED, Cite, Sources
 from fitcheck.words import dimension_words
 from schema.amounts import Amount
 from schema.dimension import Dimension, Origin
+from schema.fields import meaning_of
 from schema.instruments import instruments
 from schema.model import Model
 from schema.parts import FourLobedRing, ORing
@@ -72,8 +73,10 @@ def _values(model: Model, head: UnitHead, sources: Sources, place: int) -> Itera
             continue
         of_ring = isinstance(model, (ORing, FourLobedRing))
         words = name.replace("_", " ") if not of_ring else dimension_words(name).removeprefix("ring's ")
+        words = words.replace("shore a", "Shore A")
+        text = as_told(value) + (" um Ra" if meaning_of(field).kind == "roughness" else "")
         measured = bool(getattr(value, "measured", False))
-        yield Told(words, as_told(value), measured, _cites(value, model, head, sources, place))
+        yield Told(words, text, measured, _cites(value, model, head, sources, place))
 
 
 def as_told(value: Any) -> str:

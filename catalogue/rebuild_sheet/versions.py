@@ -7,11 +7,10 @@ from functools import cache
 from hashlib import sha256
 from typing import NamedTuple
 
+from catalogue.digests import DIGITS, digest_of
 from fitcheck.decision import decision_rule
 from schema.tables import FOLDER
 from schema.unit import Unit
-
-DIGITS = 12
 
 
 class Version(NamedTuple):
@@ -30,20 +29,17 @@ def versions(unit: Unit, rule: str, data: Mapping[str, str]) -> list[Version]:
         Version("Tool", f"borebook {VERSION}"),
         Version("Decision rule", f"{decided.name}: {decided.words} ({decided.source})"),
         Version("Published tables", f"SHA-256 {published_digest()}"),
-        Version("Unit and measured values", f"SHA-256 {_digest(repr(unit).encode('utf-8', 'replace'))}"),
+        Version("Unit and measured values", f"SHA-256 {unit_digest(unit)}"),
         *(Version(f"Catalogue, {subject.replace('_', ' ')}", text) for subject, text in data.items()),
     ]
 
 
 @cache
 def published_digest() -> str:
-    """The digest of all published tables, names and bytes, in the order of their names."""
-    found = sha256()
-    for path in sorted(FOLDER.glob("*.csv")):
-        found.update(path.name.encode())
-        found.update(path.read_bytes())
-    return found.hexdigest()[:DIGITS]
+    """The digest of all published tables, as a catalogue keeps it too."""
+    return digest_of(sorted(FOLDER.glob("*.csv")))
 
 
-def _digest(data: bytes) -> str:
-    return sha256(data).hexdigest()[:DIGITS]
+def unit_digest(unit: Unit) -> str:
+    """The digest of everything that was told of a unit, what was measured included."""
+    return sha256(repr(unit).encode("utf-8", "replace")).hexdigest()[:DIGITS]
