@@ -25,6 +25,8 @@ from schema.units import STANDARD_ATMOSPHERE_MPA
 # Pressures are told only where the piston stays clear with at least this much of the uncertainty of
 # what was measured, whatever rule decides.
 _LEAST_GUARD = 2.0
+# A gas squeezed by less than this, from any charge of a damper, is within the range of its equation.
+_FEW_TIMES = 3.0
 # What is set at every service comes before what another body or piston would change.
 SET_ANEW = frozenset({"set_depth", "charge"})
 _MAKER = "as given by the maker"
@@ -58,7 +60,7 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
         exempt=EXEMPT,
         findings=tuple(_findings(case)),
         beside=beside_of(RULES_OF[case.gas].source if case.gas else ""),
-        not_asked=tuple(_not_asked(case, free)),
+        not_asked=tuple(_not_asked(case, free, fit)),
         taken=case.taken,
         cautions=tuple(_cautions(case)),
         telling=telling,
@@ -182,7 +184,7 @@ def _findings(case: Case) -> list[Finding]:
     return findings
 
 
-def _not_asked(case: Case, free: Unlocked) -> list[str]:
+def _not_asked(case: Case, free: Unlocked, fit: Fit) -> list[str]:
     place = case.place
     wanted = [
         ("charge against the maker's range: give charge_range", place.charge_range is None),
@@ -196,7 +198,22 @@ def _not_asked(case: Case, free: Unlocked) -> list[str]:
     told = [words for words, missing in wanted if missing]
     if not (free.hot or (case.hot is None and free.as_set)):
         told.insert(0, "pressure at full stroke: not told while hydraulic lock is not excluded")
+    elif free.hot and _beyond_range(case, free, fit):
+        told.insert(0, "highest pressure at full stroke: beyond the range of the equation of the gas")
     return told
+
+
+def _beyond_range(case: Case, free: Unlocked, fit: Fit) -> bool:
+    """Whether so little gas is left in the worst case that the equation of the gas does not reach."""
+    sizes = guarded(case, fit)
+    rooms = rooms_of(case, sizes, span)
+    if "charge" not in sizes or not {"gas_volume", "displaced", "hot_growth"} <= rooms.keys():
+        return False
+    left = rooms["gas_volume"].low - rooms["displaced"].high - rooms["hot_growth"].high
+    if rooms["gas_volume"].low < _FEW_TIMES * left:
+        return False
+    fast = pressures_at("hot", case, sizes, rooms, span, free, kinds=("fast",)).get("full_stroke_hot_fast")
+    return fast is not None and math.isnan(fast.high)
 
 
 def _cautions(case: Case) -> list[str]:

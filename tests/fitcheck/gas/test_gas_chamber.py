@@ -87,6 +87,9 @@ def test_between_nothing_and_a_millimetre_it_is_left_open() -> None:
     assert 0.0 < finding.low < 1.0
     assert finding.status is Status.NOT_PROVEN
     assert "full_stroke_hot_slow" in told(verdict)
+    # So little gas is left that the fast pressure is beyond the equation: said, not told.
+    assert "full_stroke_hot_fast" not in told(verdict)
+    assert any("beyond the range" in one for one in verdict.not_asked)
 
 
 def test_the_makers_least_travel_leads() -> None:
