@@ -26,7 +26,7 @@ _PSI = float(PRESSURE_TO_MPA["psi"])
 _WORDS = {"cold": "cold", "as_set": "as set", "hot": "hot"}
 _LINES = {"cold": "hidden", "as_set": "rule", "hot": "wide"}
 _HATCHES = {"cold": "mate", "as_set": "plastic", "hot": "metal"}
-_PLOT_HEIGHT, _WALL, _BESIDE = 330.0, 16.0, 160.0
+_PLOT_HEIGHT, _WORDS_HEIGHT, _WALL, _BESIDE = 330.0, 110.0, 16.0, 160.0
 
 
 class _Scale(NamedTuple):
@@ -63,11 +63,18 @@ def gas_curves(
         root.add(label(text, 16, y, size="head"))
         y += 25
     narrow = layout == "narrow"
-    first = Frame(68, y + 34, (width if narrow else width / 2) - 68 - _BESIDE, _PLOT_HEIGHT)
-    second = first._replace(top=first.bottom + 112) if narrow else first._replace(left=first.left + width / 2)
+    pressures = _PLOT_HEIGHT if any(one.slow for one in found.curves) else _WORDS_HEIGHT
+    ways = _PLOT_HEIGHT if any(one.left for one in found.curves) else _WORDS_HEIGHT
+    first = Frame(68, y + 34, (width if narrow else width / 2) - 68 - _BESIDE, pressures)
+    second = Frame(
+        first.left if narrow else first.left + width / 2,
+        first.bottom + (112 if pressures == _PLOT_HEIGHT else 30) if narrow else first.top,
+        first.width,
+        ways,
+    )
     root.add(*_pressures(found, scale, first, identifier))
     root.add(*_ways(found, scale, second, identifier))
-    y = second.bottom + 74
+    y = max(first.bottom, second.bottom) + (74 if _PLOT_HEIGHT in (pressures, ways) else 20)
     for text in wrapped(_legend(found), SMALL, width - 32, most=9):
         root.add(label(text, 16, y, size="small"))
         y += 20
