@@ -14,14 +14,19 @@ from playwright.sync_api import Browser, Page
 from pypdf import PdfReader
 
 from schema.finding import Status
+from tests.demo_units import NAMES, demo
 from tests.rebuild_unit import checked, hostile_texts, sheet, with_bushing
 
 pytestmark = pytest.mark.browser
 
 WIDTHS = (360, 768, 1280)
-PAPERS = ("A4", "Letter")
-HEAD = re.compile(r"^lapwing-190\s*2026-11-25\s*Sheet 2026-041", re.MULTILINE)
-FOOT = re.compile(r"Page (\d+) of (\d+)\s*Rebuild sheet: does not fit")
+SHEETS = ("invented", "hostile", "no-places", *NAMES)
+PRINTED = (("invented", "A4"), ("invented", "Letter"), *((name, "A4") for name in NAMES))
+HEADS = {
+    "invented": r"lapwing-190\s*2026-11-25\s*Sheet 2026-041",
+    **{name: rf"{name}\s*2026-11-25\s*Sheet 2026-042" for name in NAMES},
+}
+FOOT = re.compile(r"Page (\d+) of (\d+)\s*Rebuild sheet: (?:does not fit|not proven|fits)")
 
 
 class Opened(NamedTuple):
@@ -34,12 +39,13 @@ class Opened(NamedTuple):
 
 @pytest.fixture(scope="module", name="files")
 def _files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
-    """The sheets as files: the invented unit, one of hostile texts, one without places."""
+    """The sheets as files: the invented unit, one of hostile texts, one without places, the demo units."""
     folder = tmp_path_factory.mktemp("sheets")
     made = {
         "invented": sheet(),
         "hostile": sheet(hostile_texts()),
         "no-places": sheet({"unit": "bare", "kind": "damper"}),
+        **{name: demo(name).html for name in NAMES},
     }
     for name, html in made.items():
         (folder / f"{name}.html").write_text(html, encoding="utf-8")
@@ -61,7 +67,7 @@ def opened(chromium: Browser, path: Path, width: int, scheme: Any = "light") -> 
 
 
 @pytest.mark.parametrize("width", WIDTHS)
-@pytest.mark.parametrize("name", ["invented", "hostile", "no-places"])
+@pytest.mark.parametrize("name", SHEETS)
 def test_the_page_fits_its_window(chromium: Browser, files: dict[str, Path], name: str, width: int) -> None:
     """Nothing is wider than the window, nothing is asked of the network, nothing is complained of."""
     for found in opened(chromium, files[name], width):
@@ -95,8 +101,9 @@ def test_text_is_large_enough_to_read(chromium: Browser, files: dict[str, Path],
         assert min(heights) >= 44
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("name", ["invented", "hostile", "no-places"])
+@pytest.mark.parametrize(
+    ("name", "scheme"), [*((name, "light") for name in SHEETS), ("invented", "dark"), ("hostile", "dark")]
+)
 def test_axe_finds_no_barrier(chromium: Browser, files: dict[str, Path], name: str, scheme: str) -> None:
     """axe-core, all its rules and 7:1 contrast, finds nothing to mend."""
     options = {"rules": {"color-contrast-enhanced": {"enabled": True}}}
@@ -133,30 +140,31 @@ def test_an_index_entry_leads_to_its_place(chromium: Browser, files: dict[str, P
 class Printed(NamedTuple):
     """A printed sheet: the text of each page without its head and foot, and the raw text of each."""
 
+    name: str
     bodies: list[str]
     raw: list[str]
-    width: float
-    height: float
+    size: tuple[int, int]
 
 
-@pytest.fixture(scope="module", name="printed", params=PAPERS)
+@pytest.fixture(scope="module", name="printed", params=PRINTED, ids=" on ".join)
 def _printed(request: pytest.FixtureRequest, chromium: Browser, files: dict[str, Path]) -> Printed:
-    """The invented sheet printed on one size of paper, as the print dialogue does it."""
-    for found in opened(chromium, files["invented"], 1280):
-        pdf = found.page.pdf(format=request.param)
+    """A sheet printed on one size of paper, as the print dialogue does it."""
+    name, paper = request.param
+    for found in opened(chromium, files[name], 1280):
+        pdf = found.page.pdf(format=paper)
     reader = PdfReader(io.BytesIO(pdf))
     raw = [page.extract_text() for page in reader.pages]
     box = reader.pages[0].mediabox
-    bodies = [FOOT.sub("", HEAD.sub("", text)) for text in raw]
-    return Printed(bodies, raw, float(box.width), float(box.height))
+    bodies = [FOOT.sub("", re.sub(HEADS[name], "", text, count=1)) for text in raw]
+    return Printed(name, bodies, raw, (round(box.width), round(box.height)))
 
 
 def test_every_page_says_whose_it_is(printed: Printed) -> None:
     """Unit, date and sheet number stand at the head of each page, its number and their count at the foot."""
-    assert (round(printed.width), round(printed.height)) in {(596, 843), (595, 842), (612, 792)}
+    assert printed.size in {(596, 843), (595, 842), (612, 792)}
     count = len(printed.raw)
     for number, text in enumerate(printed.raw, start=1):
-        assert len(HEAD.findall(text)) == 1, f"page {number}"
+        assert re.match(rf"\s*{HEADS[printed.name]}", text), f"page {number}"
         assert FOOT.findall(text) == [(str(number), str(count))]
 
 
@@ -164,7 +172,7 @@ def test_no_page_is_blank_or_nearly(printed: Printed) -> None:
     """Each page carries something, and all but the last a good part of a page."""
     assert all(len(squeezed(body)) > 350 for body in printed.bodies[:-1])
     assert len(squeezed(printed.bodies[-1])) > 20
-    assert 8 <= len(printed.bodies) <= 20
+    assert len(printed.bodies) <= 35
 
 
 def squeezed(text: str) -> str:
@@ -173,9 +181,9 @@ def squeezed(text: str) -> str:
 
 
 @pytest.fixture(scope="module", name="told")
-def _told(chromium: Browser, files: dict[str, Path]) -> dict[str, list[str]]:
+def _told(printed: Printed, chromium: Browser, files: dict[str, Path]) -> dict[str, list[str]]:
     """Texts of the page as the style of print shows them: rows, headings, and every block that holds text."""
-    for found in opened(chromium, files["invented"], 700):
+    for found in opened(chromium, files[printed.name], 700):
         found.page.emulate_media(media="print")
         texts: dict[str, list[str]] = found.page.evaluate(
             """() => Object.fromEntries(Object.entries({
@@ -198,7 +206,7 @@ def test_no_text_is_cut_in_print(printed: Printed, told: dict[str, list[str]]) -
 def test_no_row_is_cut(printed: Printed, told: dict[str, list[str]]) -> None:
     """Each row of a table stands on one page."""
     pages = [squeezed(body) for body in printed.bodies]
-    assert len(told["rows"]) > 30
+    assert len(told["rows"]) > 20
     assert [text for text in told["rows"] if not any(squeezed(text) in page for page in pages)] == []
 
 
@@ -212,11 +220,14 @@ def test_no_heading_is_left_alone_at_the_foot(printed: Printed, told: dict[str, 
 
 def test_all_verdicts_are_printed(printed: Printed) -> None:
     """The word of each verdict stands at each place, in print as on the screen."""
-    _, verdict = checked()
+    if printed.name == "invented":
+        verdict = with_bushing(checked()[1])
+        assert {one.verdict.status for one in verdict.places} == set(Status)
+    else:
+        verdict = demo(printed.name).verdict
     whole = squeezed("".join(printed.bodies))
-    for number, place in enumerate(with_bushing(verdict).places, start=1):
+    for number, place in enumerate(verdict.places, start=1):
         assert squeezed(f"{number} {place.name} {place.verdict.status.value}") in whole
-    assert {one.verdict.status for one in verdict.places} == set(Status)
 
 
 def test_print_is_black_on_white_and_large_enough(chromium: Browser, files: dict[str, Path]) -> None:
