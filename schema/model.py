@@ -30,19 +30,23 @@ class Model:
     """A frozen model; subclasses declare fields and may refuse in ``__post_init__``."""
 
     declared: ClassVar[dict[str, Field]] = {}
+    _defaults: ClassVar[dict[str, Any]] = {}
 
     def __init_subclass__(cls) -> None:
         own = {name: value for name, value in vars(cls).items() if isinstance(value, Field)}
         cls.declared = {**cls.declared, **own}
+        cls._defaults = {name: field.default for name, field in cls.declared.items()}
 
     def __init__(self, **values: Any) -> None:
-        for name, field in self.declared.items():
-            value = values.pop(name, field.default)
+        fields = self.__dict__
+        fields.update(self._defaults)
+        fields.update(values)
+        if len(fields) > len(self._defaults):
+            unknown = [name for name in values if name not in self._defaults]
+            raise TypeError(f"{type(self).__name__} has no {', '.join(unknown)}")
+        for name, value in fields.items():
             if value is REQUIRED:
                 raise TypeError(f"{type(self).__name__} needs {name}")
-            self.__dict__[name] = value
-        if values:
-            raise TypeError(f"{type(self).__name__} has no {', '.join(values)}")
         self.__post_init__()
 
     def __post_init__(self) -> None:

@@ -20,9 +20,10 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
     """All rows of a published table as texts, in file order."""
     path = FOLDER / f"{name}.csv"
     with path.open(encoding="utf-8", newline="") as lines:
-        reader = csv.DictReader(lines)
-        found = tuple(reader)
-    for line, row in enumerate(found, start=2):
-        if None in row or None in row.values():
-            raise TableError(f"{path.name}, line {line}: {len(reader.fieldnames or ())} columns are expected")
-    return found
+        reader = csv.reader(lines)
+        header = next(reader, [])
+        cells = [row for row in reader if row]
+    for line, row in enumerate(cells, start=2):
+        if len(row) != len(header):
+            raise TableError(f"{path.name}, line {line}: {len(header)} columns are expected")
+    return tuple(dict(zip(header, row, strict=True)) for row in cells)
