@@ -120,11 +120,12 @@ def with_minus(text: str) -> str:
 def sentence(text: str) -> str:
     """A text as a sentence: a capital first where it is a plain word, and a full stop.
 
-    >>> sentence("it may leak"), sentence("O-ring: none."), sentence("")
-    ('It may leak.', 'O-ring: none.', '')
+    >>> sentence("it may leak"), sentence("a size"), sentence("d1 is small"), sentence("")
+    ('It may leak.', 'A size.', 'd1 is small.', '')
     """
     text = text.strip()
     if not text:
         return ""
-    first = text[0].upper() + text[1:] if text[:1].islower() and text[1:2].islower() else text
+    plain = text[:1].islower() and (text[1:2].islower() or text[1:2] == " ")
+    first = text[0].upper() + text[1:] if plain else text
     return first if first.endswith((".", "!", "?")) else f"{first}."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
@@ -27,6 +28,7 @@ from schema.unit import Entry, Unit
 from schema.unit_verdict import PlaceVerdict, UnitVerdict
 
 MOST_DRAWN = 6  # glands drawn to scale, worst places first: each takes a third of a printed page
+_MEASURE = re.compile(r"\b[Mm]easured?\b")
 
 
 class Listed(NamedTuple):
@@ -134,7 +136,7 @@ def _shown_place(
         told_by=told_by,
         next_step=length_text(verdict.next_step, by),
         next_cite=first[0].cite if first else told_by,
-        to_measure=verdict.status is Status.NOT_PROVEN and "easure" in verdict.next_step,
+        to_measure=verdict.status is Status.NOT_PROVEN and bool(_MEASURE.search(verdict.next_step)),
         parts=tuple(map(_listed, place.parts)),
         tools=place.tools,
         near=shown_near,

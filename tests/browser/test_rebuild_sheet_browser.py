@@ -187,7 +187,8 @@ def _told(printed: Printed, chromium: Browser, files: dict[str, Path]) -> dict[s
         found.page.emulate_media(media="print")
         texts: dict[str, list[str]] = found.page.evaluate(
             """() => Object.fromEntries(Object.entries({
-                rows: 'tr', headings: 'h2, h3, h4', blocks: 'main p, main li, main th, main td, main h1, '
+                rows: 'tr', headings: 'h2, h3, h4, .keep',
+                blocks: 'main p, main li, main th, main td, main h1, '
                 + 'main h2, main h3, main h4, main caption, main figcaption, main dt, main dd'
             }).map(([name, wanted]) => [name, [...document.querySelectorAll(wanted)]
                 .filter(one => !one.querySelector('p, li, h3, h4')).map(one => one.innerText.trim())
