@@ -10,6 +10,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
+from catalogue.rebuild_sheet.places import Extent
 from catalogue.seed import load_seed
 from catalogue.store import open_store
 from catalogue.texts import unit_texts
@@ -22,14 +23,16 @@ from tests.command import UNIT_PATHS
 NAMES = tuple(path.stem for path in UNIT_PATHS)
 MADE_ON = date(2026, 11, 25)
 SHEET_NUMBER = "2026-042"
+EXTENTS: tuple[Extent, ...] = ("whole", "working")
 
 
 class Demo(NamedTuple):
-    """A unit of the demo with its verdict and its sheet."""
+    """A unit of the demo with its verdict, its whole sheet and its working sheet."""
 
     unit: Unit
     verdict: UnitVerdict
     html: str
+    working: str
 
 
 @cache
@@ -39,8 +42,18 @@ def demo(name: str) -> Demo:
 
     unit = unit_from(_texts()[name])
     verdict = check_unit(unit, published_reference())
-    html = rebuild_sheet(unit, verdict, published_reference(), made_on=MADE_ON, sheet_number=SHEET_NUMBER)
-    return Demo(unit, verdict, html)
+    whole, working = (
+        rebuild_sheet(
+            unit,
+            verdict,
+            published_reference(),
+            made_on=MADE_ON,
+            sheet_number=SHEET_NUMBER,
+            extent=extent,
+        )
+        for extent in EXTENTS
+    )
+    return Demo(unit, verdict, whole, working)
 
 
 @cache

@@ -45,7 +45,7 @@ Exit status: 0 all fits, 3 something does not fit, 4 something is not proven, 2 
 @click.option("--sheet", metavar="FILE.html", help="write the rebuild sheet, for the screen and for print")
 @click.option("--number", "sheet_number", metavar="TEXT", default="", help="number of the sheet")
 @click.option("--json", "as_json", is_flag=True, help="print the answer as JSON")
-@click.option("--all", "unfolded", is_flag=True, help="show every finding of every place")
+@click.option("--all", "unfolded", is_flag=True, help="show every finding of every place, also on the sheet")
 @click.option("--in", "inches", type=click.Choice(["mm", "in"]), default="mm", help="unit of lengths")
 @click.option("--decide-by", metavar="TEXT", help="decision rule [names decision-rules]")
 @click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
@@ -115,6 +115,7 @@ def command(
             unit_of_length="in" if inches == "in" else "mm",
             made_on=date.today(),
             sheet_number=sheet_number,
+            extent="whole" if unfolded else "working",
             data_versions=_data_versions(unit, catalogue),
         )
         _write(sheet, page)

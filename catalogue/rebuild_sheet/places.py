@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from catalogue.rebuild_sheet.drawings import Figure, figure
 from catalogue.rebuild_sheet.findings import (
@@ -27,6 +27,8 @@ from schema.reference import Reference
 from schema.unit import Entry, Unit
 from schema.unit_verdict import PlaceVerdict, UnitVerdict
 
+# How much the sheet tells: what is worked by, a place that fits in one row; or everything.
+Extent = Literal["working", "whole"]
 MOST_DRAWN = 6  # glands drawn to scale, worst places first: each takes a third of a printed page
 _MEASURE = re.compile(r"\b[Mm]easured?\b")
 
@@ -67,6 +69,7 @@ class ShownPlace(NamedTuple):
     takes_parts: bool
     driver: str
     figure: Figure | None
+    in_a_row: bool
 
 
 def numbered(verdict: UnitVerdict) -> dict[str, int]:
@@ -75,11 +78,17 @@ def numbered(verdict: UnitVerdict) -> dict[str, int]:
 
 
 def shown_places(
-    unit: Unit, verdict: UnitVerdict, reference: Reference, by: Numbering, cautions: Mapping[str, list[str]]
+    unit: Unit,
+    verdict: UnitVerdict,
+    reference: Reference,
+    by: Numbering,
+    cautions: Mapping[str, list[str]],
+    extent: Extent,
 ) -> dict[int, ShownPlace]:
     """Every place by its number, in the order in which the sheet tells them: worst first.
 
-    ``cautions`` are those of one place only, by its name.
+    ``cautions`` are those of one place only, by its name. A working sheet tells a place that fits by its
+    tightest finding, and a gas chamber by what the gas does.
     """
     numbers = numbered(verdict)
     entries = {one.name: one for one in unit.entries}
@@ -101,6 +110,7 @@ def shown_places(
             by,
             numbers[one.name],
             drawn=one.name in drawn,
+            extent=extent,
             cautions=tuple(map(sentence, cautions.get(one.name, ()))),
         )
         for one in ordered
@@ -116,13 +126,18 @@ def _shown_place(
     number: int,
     *,
     drawn: bool,
+    extent: Extent,
     cautions: tuple[str, ...],
 ) -> ShownPlace:
     verdict = place.verdict
     told_by = by.sources.cite(description_of(unit.head), GIVEN, number)
     rules = _rules(entry, reference)
     near, waiting, inside = parted(verdict.findings)
-    shown_near = tuple(shown(one, by, rules.get(one.rule, ()), number) for one in near)
+    whole, gas = extent == "whole", place.kind == "gas_chamber"
+    in_a_row = not (whole or gas) and verdict.status is Status.FITS
+    if not whole:
+        inside = []
+    shown_near = tuple(shown(one, by, rules.get(one.rule, ()), number, drawn=not in_a_row) for one in near)
     shown_waiting = tuple(shown(one, by, rules.get(one.rule, ()), number, drawn=False) for one in waiting)
     first = (*shown_near, *shown_waiting)
     question = entry.question if entry else None
@@ -142,17 +157,18 @@ def _shown_place(
         near=shown_near,
         waiting=shown_waiting,
         inside=tuple(shown(one, by, rules.get(one.rule, ()), number, drawn=False) for one in inside),
-        beside=tuple(beside(one, by, rules, number) for one in verdict.told),
-        told=tuple(told_of(entry, unit.head, by.sources, number)) if entry else (),
-        taken=verdict.taken,
-        taken_by=by.sources.cite(TAKEN, WORKED_OUT, number) if verdict.taken else told_by,
+        beside=tuple(beside(one, by, rules, number) for one in verdict.told if whole or gas),
+        told=tuple(told_of(entry, unit.head, by.sources, number)) if entry and not in_a_row else (),
+        taken=() if in_a_row else verdict.taken,
+        taken_by=by.sources.cite(TAKEN, WORKED_OUT, number) if verdict.taken and not in_a_row else told_by,
         cautions=cautions,
         caution_cite=by.sources.cite(GENERAL, "common_practice", number) if cautions else told_by,
-        takes_parts=place.kind != "gas_chamber",
+        takes_parts=not gas,
         driver=sentence(length_text(verdict.driver, by)),
         figure=figure(question, verdict, reference, unit=by.unit, identifier=f"place-{number}")
         if drawn
         else None,
+        in_a_row=in_a_row,
     )
 
 

@@ -15,7 +15,7 @@ from catalogue.picture.style import style_sheet
 from catalogue.rebuild_sheet.drawings import common_scales, shared
 from catalogue.rebuild_sheet.findings import NOT_ASKED, Numbering, length_text, shown
 from catalogue.rebuild_sheet.look import colours, page_lines
-from catalogue.rebuild_sheet.places import numbered, parted, shown_places
+from catalogue.rebuild_sheet.places import Extent, numbered, parted, shown_places
 from catalogue.rebuild_sheet.records import (
     cautions_of_one,
     gas_records,
@@ -56,8 +56,11 @@ def rebuild_sheet(
     made_on: date,
     sheet_number: str = "",
     data_versions: Mapping[str, str] | None = None,
+    extent: Extent = "whole",
 ) -> str:
     """The rebuild sheet of a unit as one HTML document; the same input gives the same text.
+
+    A ``working`` sheet is for the bench: what fits is told in a row. A ``whole`` one tells every finding.
 
     ``verdict`` is that of ``fitcheck.unit.check.check_unit`` on this unit. ``unit_of_length`` is that of
     results: sizes stand as they were written. ``data_versions`` are versions of the catalogue by subject.
@@ -68,7 +71,7 @@ def rebuild_sheet(
     by = Numbering(sources, common_scales(every), unit_of_length)
     numbers = numbered(verdict)
     warned = warnings(verdict, numbers, sources)
-    places = shown_places(unit, verdict, reference, by, cautions_of_one(verdict))
+    places = shown_places(unit, verdict, reference, by, cautions_of_one(verdict), extent)
     near, waiting, inside = parted(verdict.findings)
     measure = to_measure(unit, verdict, numbers, by)
     gas = gas_records(unit, numbers, by)
@@ -98,6 +101,7 @@ def rebuild_sheet(
         "gas": gas,
         "not_asked_by": not_asked_by,
         "not_asked": _not_asked(verdict, numbers),
+        "extent": extent,
         "equations": sources.equations(),
         "sources": sources.listed(),
         "versions": versions(unit, verdict.decision_rule, data_versions or {}),

@@ -26,6 +26,7 @@ HEADS = {
     "invented": r"lapwing-190\s*2026-11-25\s*Sheet 2026-041",
     **{name: rf"{name}\s*2026-11-25\s*Sheet 2026-042" for name in NAMES},
 }
+MOST_PAGES = 20  # of a working sheet: what a person takes to the bench
 FOOT = re.compile(r"Page (\d+) of (\d+)\s*Rebuild sheet: (?:does not fit|not proven|fits)")
 
 
@@ -39,13 +40,13 @@ class Opened(NamedTuple):
 
 @pytest.fixture(scope="module", name="files")
 def _files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
-    """The sheets as files: the invented unit, one of hostile texts, one without places, the demo units."""
+    """The sheets as files: whole ones of three invented units, working ones of the demo units."""
     folder = tmp_path_factory.mktemp("sheets")
     made = {
         "invented": sheet(),
         "hostile": sheet(hostile_texts()),
         "no-places": sheet({"unit": "bare", "kind": "damper"}),
-        **{name: demo(name).html for name in NAMES},
+        **{name: demo(name).working for name in NAMES},
     }
     for name, html in made.items():
         (folder / f"{name}.html").write_text(html, encoding="utf-8")
@@ -172,7 +173,7 @@ def test_no_page_is_blank_or_nearly(printed: Printed) -> None:
     """Each page carries something, and all but the last a good part of a page."""
     assert all(len(squeezed(body)) > 350 for body in printed.bodies[:-1])
     assert len(squeezed(printed.bodies[-1])) > 20
-    assert len(printed.bodies) <= 35
+    assert len(printed.bodies) <= (35 if printed.name == "invented" else MOST_PAGES)
 
 
 def squeezed(text: str) -> str:
@@ -200,7 +201,7 @@ def _told(printed: Printed, chromium: Browser, files: dict[str, Path]) -> dict[s
 def test_no_text_is_cut_in_print(printed: Printed, told: dict[str, list[str]]) -> None:
     """Each text of the page stands whole in the printed pages: in one page, or from one to the next."""
     whole = squeezed("".join(printed.bodies))
-    assert len(told["blocks"]) > 300
+    assert len(told["blocks"]) > 150
     assert [text for text in told["blocks"] if squeezed(text) not in whole] == []
 
 

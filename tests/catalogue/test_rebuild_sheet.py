@@ -31,6 +31,7 @@ CASES: dict[str, dict[str, Any]] = {
     "inches": {"unit_of_length": "in"},
     "without sheet number": {"sheet_number": ""},
     "hostile": {"given": hostile_texts(), "sheet_number": HOSTILE},
+    "working": {"extent": "working"},
     "no places": {"given": NO_PLACES},
     "no parts": {"given": NO_PARTS},
 }
@@ -107,6 +108,22 @@ def test_every_finding_appears_at_its_place(tree: Element) -> None:
             assert printed(finding) in told, (place.name, finding.rule)
     whole = text_of(next(one for one in tree.iter("section") if one.get("aria-labelledby") == "whole"))
     assert all(finding.quantity in whole for finding in verdict.findings)
+
+
+def test_a_working_sheet_tells_what_fits_in_a_row_and_the_rest_in_full() -> None:
+    """A place that fits has its parts and its tightest finding with its source; any other its article."""
+    tree = tree_of(sheet(extent="working"))
+    _, verdict = checked()
+    for number, place in enumerate(with_bushing(verdict).places, start=1):
+        told = by_id(tree, f"place-{number}")
+        first = place.verdict.findings[0]
+        assert place.name in text_of(told) and first.quantity in text_of(told)
+        assert "cite" in {name for one in told.iter() for name in classes(one)}
+        in_a_row = place.verdict.status is Status.FITS and place.kind != "gas_chamber"
+        assert str(told.tag).endswith("tr" if in_a_row else "article")
+        for finding in place.verdict.findings:
+            assert (finding.quantity in text_of(told)) or finding.status is Status.FITS
+    assert len(sheet(extent="working")) < 0.8 * len(sheet())
 
 
 def printed(finding: Finding) -> str:
