@@ -16,6 +16,7 @@ from catalogue.texts import Texts, part_texts, place_texts, unit_texts
 from schema.errors import InputError, InputErrors
 from schema.kinds import PARTS
 from schema.nearest import not_among
+from schema.unit_parts import BESIDE_PART
 
 __all__ = [
     "back_up_ring",
@@ -31,7 +32,6 @@ __all__ = [
     "unit_texts",
     "units",
 ]
-BESIDE = ("maker", "superseded_by", "notes")  # told of a part, and of no effect on a check
 SECTIONS = ("part", "place", "service", "back_up_ring", "choices")
 
 
@@ -42,7 +42,7 @@ def part(connection: sqlite3.Connection, part_number: str) -> Texts:
     """
     number = part_row(connection, part_number)["part_number"]
     texts = part_texts(connection, number)
-    return {"part_number": number, **{name: text for name, text in texts.items() if name not in BESIDE}}
+    return {"part_number": number, **{name: text for name, text in texts.items() if name not in BESIDE_PART}}
 
 
 def place(connection: sqlite3.Connection, name: str) -> tuple[Texts, Texts]:

@@ -17,7 +17,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
 
-from catalogue.unit_files.faults import UnitFileErrors
+from catalogue.faults import UnitFileErrors
 from catalogue.unit_files.reading import Reading, UnitFile, read_unit_file
 from catalogue.unit_files.shape import Texts
 from catalogue.unit_files.writing import plain_text

@@ -15,7 +15,7 @@ from catalogue.values import GRADE_WORDS, between, in_inches, told_value, values
 from schema.finding import Finding, Status, Told, Verdict
 
 if TYPE_CHECKING:
-    from catalogue.cli.fields import Field
+    from catalogue.options import Field
     from fitcheck.explain import Step
 
 # Each status has its own shape, so that it is told apart in grey print and by those who see no colour.
@@ -115,7 +115,7 @@ def told_lines(
 
 def _needed(finding: Finding) -> list[str]:
     """What a finding waits for, in words; [] where it waits for nothing that an option could give."""
-    from catalogue.cli.fields import field_called
+    from catalogue.options import field_called
 
     named = finding.status is Status.NOT_PROVEN and any(field_called(name) for name in finding.lacks)
     return list(finding.lacks) if named else []
@@ -128,7 +128,7 @@ def _still_needed(
     wrap: Callable[[str, str], list[str]],
 ) -> list[str]:
     """What is to be given, once each, then a line for every finding that waits for it."""
-    from catalogue.cli.fields import FIELDS, field_called
+    from catalogue.options import FIELDS, field_called
 
     names = dict.fromkeys(name for finding in waiting for name in _needed(finding))
     wanted = {*untold, *map(field_called, names)}

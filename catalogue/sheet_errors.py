@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from catalogue.unit_files.faults import Fault
+from catalogue.faults import Fault
 from schema.errors import BorebookError
 
 

@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from catalogue.unit_files.shape import BESIDE_PART, BESIDE_PLACE
 from schema.amounts import Amount
 from schema.dimension import Dimension, Origin
 from schema.fields import Pressure, TemperatureRange, meaning_of
 from schema.model import Field, Model
 from schema.unit import SECTIONS, Entry, Unit
+from schema.unit_parts import BESIDE_PART, BESIDE_PLACE
 
 Record = dict[str, Any]
 Tables = dict[str, list[Record]]

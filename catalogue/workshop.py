@@ -11,11 +11,11 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from catalogue.faults import Fault, Mark
 from catalogue.records import Line, PartDimensionRow, PartRow, folded, read_sheet
 from catalogue.sheet_errors import CellError, WorkshopErrors
 from catalogue.table_rows import Tables, add_part, add_unit, no_rows
 from catalogue.unit_files.building import built
-from catalogue.unit_files.faults import Fault, Mark
 from catalogue.unit_files.reading import read_unit_file
 from catalogue.unit_files.shape import Texts, part_fields
 from schema.errors import InputError, InputErrors, UnknownName

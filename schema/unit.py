@@ -37,7 +37,7 @@ from schema.parts import BackUpRing, FourLobedRing, ORing
 from schema.places import PLACE_MODELS, Gland
 from schema.question import Question, gland_from
 from schema.service import Service
-from schema.unit_parts import Texts, UnitParts, at_path, fitted_parts, kind_of, laid_over
+from schema.unit_parts import BESIDE_PLACE, Texts, UnitParts, at_path, fitted_parts, kind_of, laid_over
 
 UNIT_KINDS = ("coil_shock", "air_shock", "fork_leg", "fork_damper", "damper")
 SECTIONS = ("shafts", "places", "parts")
@@ -185,7 +185,9 @@ def _entry(
     before = len(errors)
     listed_parts = fitted_parts(given.get("parts") or (), parts, path, errors)
     own = {str(field).replace("-", "_"): text for field, text in measured.items() if not _nested(text)}
-    values = {field: text for field, text in given.items() if field not in ("parts", "kind", "notes")} | own
+    values = {
+        field: text for field, text in given.items() if field not in ("parts", "kind", *BESIDE_PLACE)
+    } | own
     service_texts = {field: values.pop(field) for field in tuple(values) if field in Service.declared}
     if temperature and not service_texts.get("temperature"):
         service_texts["temperature"] = temperature

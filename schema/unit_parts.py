@@ -16,7 +16,9 @@ from schema.question import ring_from
 
 RENEW = ("always", "inspect")
 MOST_OF_ONE_PART = 1000
-BESIDE = ("maker", "superseded_by", "notes")  # told of a part, and of no effect on a check
+# Told of a part or a place, and of no effect on a check.
+BESIDE_PART = ("maker", "superseded_by", "notes")
+BESIDE_PLACE = ("notes",)
 Texts = Mapping[str, Any]
 Anything = TypeVar("Anything")
 
@@ -70,7 +72,9 @@ def part_from(texts: Any, *, number: str, path: str = "") -> Model:
             ]
         )
     model = model_of(kind)
-    values = {name: value for name, value in values.items() if name in model.declared or name not in BESIDE}
+    values = {
+        name: value for name, value in values.items() if name in model.declared or name not in BESIDE_PART
+    }
     values["part_number"] = number
     if kind in (ORing.kind, FourLobedRing.kind):
         return at_path(lambda: ring_from({**values, "kind": kind}, path=path), part=path)

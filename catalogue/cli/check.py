@@ -19,8 +19,8 @@ from catalogue.cli.asked import (
     typed_fields,
     with_own_housings,
 )
-from catalogue.cli.fields import FIELDS, untold
 from catalogue.cli.main import EXIT_DOES_NOT_FIT, EXIT_FITS, EXIT_NOT_PROVEN
+from catalogue.options import FIELDS, untold
 from schema.errors import InputError, InputErrors, StoreError
 from schema.finding import Status
 from schema.fit import Fit

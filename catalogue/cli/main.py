@@ -9,10 +9,9 @@ from typing import Any
 
 import click
 
+from catalogue.version import VERSION
 from schema.errors import BorebookError, InputError, InputErrors
 from schema.nearest import nearest
-
-VERSION = "0.1.0"
 
 # The status a shell sees. 0 and 2 are click's own habit; a verdict that is not "fits" has its own.
 EXIT_FITS, EXIT_FAILURE, EXIT_BAD_INPUT, EXIT_DOES_NOT_FIT, EXIT_NOT_PROVEN = 0, 1, 2, 3, 4

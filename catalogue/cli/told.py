@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection, Mapping
 from typing import Any
 
-from catalogue.cli.fields import BY_PATH, FIELDS, Field
+from catalogue.options import BY_PATH, FIELDS, Field
 from schema.errors import InputError, InputErrors, UnknownName
 from schema.places import PLACE_MODELS
 

@@ -56,9 +56,9 @@ def add(file: Path, catalogue: str | None) -> int:
 
     Parts that it names must be in the catalogue or described in the file.
     """
+    from catalogue.faults import UnitFileErrors
     from catalogue.store import default_location, open_store
     from catalogue.unit_files.adding import add_unit_file
-    from catalogue.unit_files.faults import UnitFileErrors
     from catalogue.unit_files.reading import read_unit_file
 
     read = read_unit_file(file)

@@ -22,7 +22,7 @@ class Version(NamedTuple):
 
 def versions(unit: Unit, rule: str, data: Mapping[str, str]) -> list[Version]:
     """Tool, decision rule and digests; ``data`` are versions of the catalogue by subject."""
-    from catalogue.cli.main import VERSION
+    from catalogue.version import VERSION
 
     decided = decision_rule(rule)
     return [

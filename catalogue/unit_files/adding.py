@@ -6,13 +6,13 @@ import sqlite3
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from catalogue.faults import Fault, UnitFileErrors
 from catalogue.find import rows
 from catalogue.seed import apply_rows
 from catalogue.store import all_or_nothing
 from catalogue.table_rows import add_part, add_unit, no_rows
 from catalogue.texts import unit_texts
 from catalogue.unit_files.building import built
-from catalogue.unit_files.faults import Fault, UnitFileErrors
 from catalogue.unit_files.reading import UnitFile
 from catalogue.unit_files.shape import Texts
 from catalogue.unit_files.stock import CatalogueStock

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from catalogue.unit_files.faults import Fault, UnitFileErrors
+from catalogue.faults import Fault, UnitFileErrors
 from catalogue.unit_files.reading import UnitFile, read_unit_file
 from catalogue.unit_files.shape import NOT_WRITTEN, Texts
 from catalogue.unit_files.stock import Stock, stock_at

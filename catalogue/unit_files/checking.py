@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NamedTuple
 
+from catalogue.faults import Fault, Mark
 from catalogue.unit_files.building import Built, built
-from catalogue.unit_files.faults import Fault, Mark
 from catalogue.unit_files.reading import UnitFile, read_unit_file
 from catalogue.unit_files.stock import stock_at
 from schema.finding import Finding, Status

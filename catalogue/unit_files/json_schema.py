@@ -10,13 +10,13 @@ from collections.abc import Mapping
 from typing import Any
 
 from catalogue.schema_pieces import DIALECT, field_schema, model_schema, ring_schema
-from catalogue.unit_files.shape import BESIDE_PART, BESIDE_PLACE, NOT_WRITTEN
+from catalogue.unit_files.shape import NOT_WRITTEN
 from schema.fields import meaning_of
 from schema.kinds import PARTS, PLACES, model_of
 from schema.parts import PART_MODELS, BackUpRing
 from schema.service import Service
 from schema.unit import UnitHead
-from schema.unit_parts import MOST_OF_ONE_PART, RENEW
+from schema.unit_parts import BESIDE_PART, BESIDE_PLACE, MOST_OF_ONE_PART, RENEW
 
 _NAME = {"pattern": "^[^/]+$"}  # unit/place is how a place is asked for
 _TEXT = {"type": "string"}

@@ -14,7 +14,7 @@ from typing import Any, NamedTuple, TypeGuard
 
 import yaml
 
-from catalogue.unit_files.faults import START, Fault, Mark, fault_of
+from catalogue.faults import START, Fault, Mark, fault_of
 from catalogue.unit_files.shape import Texts, normal
 from schema.errors import InputError
 from schema.unit import SECTIONS

@@ -15,14 +15,12 @@ from schema.kinds import PARTS, PLACES, model_of
 from schema.model import Field
 from schema.service import Service
 from schema.unit import SECTIONS, UnitHead
-from schema.unit_parts import MOST_OF_ONE_PART, RENEW
+from schema.unit_parts import BESIDE_PART, BESIDE_PLACE, MOST_OF_ONE_PART, RENEW
 
 Texts = dict[str, Any]
 
 HEAD = tuple(UnitHead.declared)
 NOT_WRITTEN = ("unit", "place", "part_number")  # fields of the models that the shape of the file tells
-BESIDE_PLACE = ("notes",)  # told of a place, and of no effect on a check
-BESIDE_PART = ("maker", "superseded_by", "notes")
 LIST_MARK = "; "
 
 

@@ -155,7 +155,7 @@ def test_nothing_is_asked_for_where_nothing_is_missing(run: Any, tmp_path: Path)
 
 def test_the_words_of_every_option_are_listed(run: Any) -> None:
     """Every list that the help of check names exists, and lists all that the schema allows."""
-    from catalogue.cli.fields import FIELDS
+    from catalogue.options import FIELDS
     from schema.service import PRESSURE_SIDES
 
     listed = run("names").out

@@ -12,11 +12,11 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from sqlite_utils import Database
 
+from catalogue.faults import UnitFileErrors
 from catalogue.lookup import part_texts, unit_texts
 from catalogue.seed import load_seed
 from catalogue.store import open_store
 from catalogue.unit_files.adding import add_unit_file
-from catalogue.unit_files.faults import UnitFileErrors
 from catalogue.unit_files.reading import read_unit_text
 from catalogue.unit_files.writing import unit_yaml
 from schema.unit import unit_from

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from catalogue.unit_files.faults import Mark
+from catalogue.faults import Mark
 from catalogue.unit_files.reading import LARGEST_BYTES, UnitFile, read_unit_file, read_unit_text
 from schema.errors import InputError
 from tests.command import UNIT_PATHS
