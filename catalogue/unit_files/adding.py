@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from catalogue.faults import Fault, UnitFileErrors
 from catalogue.find import rows
-from catalogue.seed import apply_rows
+from catalogue.rows_written import apply_rows
 from catalogue.store import all_or_nothing
 from catalogue.table_rows import add_part, add_unit, no_rows
 from catalogue.texts import unit_texts
