@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Callable, Collection, Mapping, Sequence
+from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
 from catalogue.strip import margin_strip
@@ -101,15 +102,15 @@ def report(
 def told_lines(
     told: Sequence[Told], style: Style, wrap: Callable[[str, str], list[str]], indent: str
 ) -> list[str]:
-    """Values worked out beside the findings, each with its source and how well that is confirmed."""
+    """Values worked out beside the findings; those of one source together, and the source below them."""
     lines = []
-    for one in told:
-        text = f"{indent}{one.quantity}: {told_value(one, style.inches)}".rstrip()
-        if one.note:
-            text += f"; {one.note}"
-        if one.source:
-            text += f" [{one.source}: {GRADE_WORDS.get(one.grade, one.grade)}]"
-        lines += wrap(text, indent + "  ")
+    for (source, grade), several in groupby(told, key=lambda one: (one.source, one.grade)):
+        for one in several:
+            note = f"; {one.note}" if one.note else ""
+            lines += wrap(f"{indent}{one.quantity}: {told_value(one, style.inches)}{note}", indent + "  ")
+        if source:
+            graded = f" ({GRADE_WORDS.get(grade, grade)})" if grade else ""
+            lines += wrap(f"{indent}  by {source}{graded}", indent + "    ")
     return lines
 
 

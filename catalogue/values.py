@@ -20,6 +20,7 @@ GRADE_WORDS = {
     "from_memory": "FROM MEMORY",
     "no_tolerance": "size without printed tolerance",
     "own_judgement": "OWN JUDGEMENT",
+    "given": "as given",
 }
 
 

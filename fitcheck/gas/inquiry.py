@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 
 from fitcheck.decision import decision_rule
-from fitcheck.gas.case import EXEMPT, Case, case_of
+from fitcheck.gas.case import EXEMPT, MAY_LOCK, Case, case_of
 from fitcheck.gas.pressures import RULES_OF
 from fitcheck.gas.quantities import judged_of, rooms_of
 from fitcheck.gas.told import Unlocked, pressures_at, told_of
@@ -68,7 +68,12 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
 
 
 def unlocked(case: Case, fit: Fit) -> Unlocked:
-    """At which temperatures the piston, or bladder, is proven to stay clear at full stroke."""
+    """At which temperatures the piston, or bladder, is proven to stay clear at full stroke.
+
+    A size without tolerance proves nothing, so that it excludes no lock.
+    """
+    if any(not case.known.sizes[name].toleranced for name in MAY_LOCK if name in case.known.sizes):
+        return Unlocked(False, False)
     found = judged_of(case, guarded(case, fit), span)
     if case.bladder:
         free = _clear(found.get("bladder_room_left"))
@@ -106,7 +111,7 @@ def _judged(case: Case, limited: bool) -> list[Judged]:
         judged = []
     if place.charge_range is not None and place.charge is not None:
         low, high = float(place.charge_range.lower), float(place.charge_range.upper)
-        limits = Limits(low, high, "MPa", "worst_case", "maker's charge", _MAKER, "as_given", scale=1.0)
+        limits = Limits(low, high, "MPa", "worst_case", "maker's charge", _MAKER, "given", scale=1.0)
         judged.append(Judged("charge", WORDS["charge"], limits, ("charge",)))
     if place.piston_force is not None or place.main_bore_diameter is not None:
         words = WORDS["low_side_pressure"]
@@ -116,7 +121,7 @@ def _judged(case: Case, limited: bool) -> list[Judged]:
         )
     if limited and place.pressure_limit is not None:
         high = float(place.pressure_limit.lower)
-        limits = Limits(None, high, "MPa", "worst_case", "maker's limit", _MAKER, "as_given", scale=high)
+        limits = Limits(None, high, "MPa", "worst_case", "maker's limit", _MAKER, "given", scale=high)
         words = WORDS["full_stroke_hot_fast"]
         judged.append(Judged("full_stroke_hot_fast", words, limits, words.needs))
     return judged
@@ -137,7 +142,7 @@ def _of_piston(case: Case, heat: tuple[str, ...], oil: tuple[str, ...]) -> list[
             low=float(least.upper),
             guidance="maker's least travel left",
             source=f"{_MAKER}: {least.text}",
-            grade="as_given",
+            grade="given",
             refuse_source=limits.source,
             refuse_grade=limits.grade,
         )
