@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from fitcheck.decision import WEAK_GRADES, Decision, DecisionRule, decide
 from fitcheck.numbers import Span
 from fitcheck.words import joined
@@ -86,4 +88,16 @@ def lacking(rule: str, quantity: str, *absent: str) -> Finding:
         action=f"Give the {told}.",
         reason=f"missing: {told}",
         lacks=absent,
+    )
+
+
+def more_than_one(rule: str, quantity: str, names: Sequence[str]) -> Finding:
+    """Several different parts are listed where one goes in: which of them is meant is not told."""
+    return Finding(
+        rule=rule,
+        quantity=quantity,
+        status=Status.NOT_PROVEN,
+        meaning="only the first of them was judged",
+        action="List the one that goes in, and ask the others by themselves.",
+        reason=f"{len(names)} are listed where one goes in: {', '.join(names)}",
     )

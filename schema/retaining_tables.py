@@ -92,6 +92,15 @@ def sizes(table: str) -> tuple[float, ...]:
 
 
 @cache
+def sizes_of(style: str) -> tuple[float, ...]:
+    """All listed sizes [mm] of rings of a style, ascending; () for a style of no list."""
+    table = {"bore_ring": BORE_TABLE, "shaft_ring": SHAFT_TABLE, "e_clip": "din6799"}.get(style)
+    if table is not None:
+        return sizes(table)
+    return tuple(sorted(float(row["size_mm"]) for row in rows("gb895") if row["style"] == style))
+
+
+@cache
 def e_clip(size: float) -> EClip | None:
     """The E-clip of a size; None where there is none."""
     row = _by_size("din6799").get(size)

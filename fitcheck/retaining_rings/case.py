@@ -25,6 +25,8 @@ _PLACE = {
     "shoulder_diameter": "shoulder_diameter",
     "thrust": "thrust",
 }
+# Sizes that decide only what a flat ring under thrust bears; there they must be as well known as the rest.
+_UNDER_THRUST = {"cap_diameter": "cap_diameter", "chamfer": "chamfer", "wall": "wall_behind_the_groove"}
 _RING = {
     "thickness": "ring_thickness",
     "wire_diameter": "wire_diameter",
@@ -58,11 +60,18 @@ class Case(NamedTuple):
     asked: bool
     beside: str
     section: str
+    listed: tuple[str, ...]
+    pressure_told: str
 
     @property
     def pushed(self) -> bool:
         """Whether anything pushes on the ring, as far as is known."""
-        return self.place.thrust is None or self.place.thrust.upper > 0
+        return _pushed(self.place)
+
+    @property
+    def named_by(self) -> str:
+        """The size of the place that a ring is named by: its bore or shaft; of an E-clip its groove."""
+        return "groove_diameter" if self.style == "e_clip" else self.beside
 
     @property
     def depth_mm(self) -> float | None:
@@ -71,6 +80,10 @@ class Case(NamedTuple):
             return self.flat.depth
         groove, beside = self.known.sizes.get("groove_diameter"), self.known.sizes.get(self.beside)
         return abs(groove.middle - beside.middle) / 2 if groove and beside else None
+
+
+def _pushed(place: RetainingRingGroove) -> bool:
+    return place.thrust is None or place.thrust.upper > 0 or place.thrust.standard_uncertainty > 0
 
 
 def case_of(fit: Fit, reference: Reference) -> Case:
@@ -97,13 +110,31 @@ def case_of(fit: Fit, reference: Reference) -> Case:
         highest,
         ring_load(flat, place) if flat else RingLoad(None),
         unknown_thrust(fit),
-        together(known(place, _PLACE), known(ring, _RING), KnownSizes(sizes, {})),
+        together(
+            known(place, _PLACE | (_UNDER_THRUST if _pushed(place) and not is_wire else {})),
+            known(ring, _RING),
+            KnownSizes(sizes, {}),
+        ),
         is_wire,
         wrong_side,
         ring is not None and not wrong_side,
         "bore_diameter" if place.is_bore else "shaft_diameter",
         "wire_diameter" if is_wire else "ring_thickness",
+        tuple(part.name for part in dict.fromkeys(_rings(fit))),
+        _pressure_told(fit),
     )
+
+
+def _rings(fit: Fit) -> list[RetainingRing]:
+    return [one.part for one in fit.parts if isinstance(one.part, RetainingRing)]
+
+
+def _pressure_told(fit: Fit) -> str:
+    """Where a pressure on the place is told, in words; "" where none is."""
+    if fit.place.loaded_by:
+        return f"loaded by {fit.place.loaded_by}"
+    told = fit.service.pressure
+    return f"pressure {told.text}" if told is not None and told.gauge_mpa > 0 else ""
 
 
 def _tabled(ring: RetainingRing, flat: FlatRing | None, wire: WireRing | None) -> dict[str, Known]:

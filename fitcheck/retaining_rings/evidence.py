@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from fitcheck.retaining_rings.case import Case
-from fitcheck.single import lacking
+from fitcheck.single import lacking, more_than_one
 from schema.finding import Finding, Status
+from schema.places import least
 from schema.retaining import BORE_STYLES
 from schema.retaining_tables import LAND_PER_DEPTH, ring_limits
 
@@ -18,7 +19,7 @@ def findings(case: Case) -> list[Finding]:
         return [lacking("retaining_ring", "the ring in the groove", "retaining ring")]
     if case.wrong_side:
         return [_wrong_side(case)]
-    found = []
+    found = [*_several(case), *_thrust_twice(case)]
     if case.place.is_bore is None:
         found.append(lacking("ring_side", "bore or shaft", "bore diameter or shaft diameter"))
     if not case.style:
@@ -33,6 +34,30 @@ def findings(case: Case) -> list[Finding]:
             name = "safety factor that the maker or the workshop wants"
             found.append(lacking("safety_factor", "factor between thrust and load", name))
     return found
+
+
+def _several(case: Case) -> list[Finding]:
+    """A groove takes one ring; of two different ones on its list only one can be meant."""
+    if len(case.listed) < 2:
+        return []
+    return [more_than_one("one_ring", "one ring in one groove", case.listed)]
+
+
+def _thrust_twice(case: Case) -> list[Finding]:
+    """A thrust is told where no gas makes one: beside a pressure it may be less than what pushes."""
+    by_gas = case.pressure_told
+    if case.place.thrust is None or not by_gas:
+        return []
+    return [
+        Finding(
+            rule="one_thrust",
+            quantity="thrust told beside a pressure",
+            status=Status.NOT_PROVEN,
+            meaning="the thrust was taken as told, and the pressure may push harder",
+            action="Leave out the thrust where gas pushes on the ring, or the pressure where none does.",
+            reason=f"thrust {case.place.thrust.text}, and {by_gas}",
+        )
+    ]
 
 
 def _wrong_side(case: Case) -> Finding:
@@ -53,7 +78,7 @@ def _wall(case: Case) -> list[Finding]:
     wall, depth, limit = case.place.wall, case.depth_mm, ring_limits()["wall_in_depths"]
     if wall is None:
         return [lacking("ring_wall", "wall behind the groove", "wall behind the groove")]
-    if depth is None or float(wall.lower) >= limit.low * depth:
+    if depth is None or float(least(wall)) >= limit.low * depth:
         return []
     told = f"{wall.text} is less than three depths of the groove ({LAND_PER_DEPTH * depth:.2g} mm)"
     opened = _open("ring_wall", "wall behind the groove", told)

@@ -32,10 +32,10 @@ def judged(case: Case) -> tuple[Judged, ...]:
             ("groove_diameter", "free_ring_diameter"),
         ),
     ]
+    found.append(_size(case, case.ring.size))
     if case.flat is not None:
         needs = ("groove_diameter", case.beside)
         found += [
-            _judged("ring_size_difference", by.size_limits(case.flat), (case.beside,)),
             _judged("ring_groove_diameter", by.groove_diameter_limits(case.flat), needs),
             _judged("ring_groove_depth", by.depth_limits(case.flat), needs),
         ]
@@ -46,6 +46,13 @@ def judged(case: Case) -> tuple[Judged, ...]:
     elif case.pushed:
         found += _of_load(case)
     return tuple(found)
+
+
+def _size(case: Case, size: float | None) -> Judged:
+    """The ring against the bore or shaft; one of which nobody knows what it is made for is not proven."""
+    wants = () if size is not None else ("bore or shaft that the ring is made for",)
+    limits = None if size is None else by.size_limits(case.style, size)
+    return _judged("ring_size_difference", limits, (case.named_by,), wants)
 
 
 def groove_source(case: Case) -> str:

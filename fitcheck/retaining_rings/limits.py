@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from fitcheck.grades import weakest
 from schema.finding import Limits
 from schema.retaining import RetainingRingGroove
@@ -12,7 +14,7 @@ from schema.retaining_tables import (
     WireRing,
     cited,
     ring_limits,
-    sizes,
+    sizes_of,
 )
 
 _GEOMETRY = "geometry: the sizes themselves"
@@ -92,23 +94,45 @@ def grip_limits(flat: FlatRing | None, wire: WireRing | None, *, from_table: boo
     return not_below(0.0, unit="mm", source=source, grade=grade, scale=0.5)
 
 
-def size_limits(row: FlatRing) -> Limits:
-    """The listed size nearest to the bore or shaft; refused where it is nearer to the size after the next."""
-    listed = sizes(row.table)
-    at = listed.index(row.size)
-    below = row.size - listed[at - 1] if at else 1.0
-    above = listed[at + 1] - row.size if at + 1 < len(listed) else 1.0
+def size_limits(style: str, size: float) -> Limits | None:
+    """The listed size nearest to the bore or shaft; refused where it is nearer to the size after the next.
+
+    A ring of a size between two that are listed gets half their step either way. An E-clip is named by its
+    groove, and a thicker groove than that spreads it; refused where it is nearer to the next clip.
+    """
+    listed = sizes_of(style)
+    if not listed:
+        return None
+    below, above = _steps(listed, size)
+    clip = style == "e_clip"
     return Limits(
         -below / 2,
-        above / 2,
+        0.0 if clip else above / 2,
         "mm",
         "nominal",
-        row.name,
-        f"{row.name}: the listed size nearest to it",
+        f"size {size:g}",
+        "DIN 6799 names a clip by its groove" if clip else f"{_LISTS[style]}: the listed size nearest to it",
         "derived",
         -1.5 * below,
-        1.5 * above,
+        above / 2 if clip else 1.5 * above,
+        scale=below,
     )
+
+
+_LISTS = {
+    "bore_ring": "sizes of DIN 472",
+    "shaft_ring": "sizes of DIN 471",
+    "round_wire_bore": "sizes of GB 895.1-86",
+    "round_wire_shaft": "sizes of GB 895.2-86",
+}
+
+
+def _steps(listed: Sequence[float], size: float) -> tuple[float, float]:
+    """Steps from a size to the next smaller and the next larger listed one; 1 mm beyond the list."""
+    below = [size - one for one in listed if one < size]
+    above = [one - size for one in listed if one > size]
+    down, up = min(below, default=1.0), min(above, default=1.0)
+    return (down, up) if size in listed or not (below and above) else (down + up, down + up)
 
 
 def land_limits(row: FlatRing | None, depth_mm: float | None) -> Limits | None:

@@ -22,10 +22,9 @@ def quantities(case: Case, sizes: Mapping[str, Span], evaluate: Evaluate) -> dic
     if groove is not None and free is not None:
         outer, inner = (free, groove) if case.place.is_bore else (groove, free)
         found["ring_grip"] = evaluate(seat.ring_grip, outer_mm=outer, inner_mm=inner)
-    if beside is not None and case.flat is not None:
-        found["ring_size_difference"] = evaluate(
-            seat.ring_size_difference, found_mm=beside, size_mm=case.flat.size
-        )
+    named_by, size = sizes.get(case.named_by), case.ring.size if case.ring else None
+    if named_by is not None and size is not None:
+        found["ring_size_difference"] = evaluate(seat.ring_size_difference, found_mm=named_by, size_mm=size)
     if beside is not None and case.style == "e_clip":
         found["e_clip_shaft"] = beside
     if "land_to_the_edge" in sizes:

@@ -369,3 +369,84 @@ def test_the_worst_case_bounds_every_sample(
         assert outer.low is not None and outer.high is not None
         assert inner.low is not None and inner.high is not None
         assert outer.low - 1e-5 <= inner.low <= inner.high <= outer.high + 1e-5
+
+
+@pytest.mark.parametrize(
+    ("place", "ring"),
+    [
+        (
+            {**WIRE_PLACE, "bore_diameter": "40 H8 mm", "groove_diameter": "41.6 +0.1/0 mm", "thrust": "0 N"},
+            WIRE,
+        ),
+        (
+            {**WIRE_PLACE, "bore_diameter": "40 H8 mm", "groove_diameter": "42.2 +0.1/0 mm", "thrust": "0 N"},
+            {**WIRE, "standard": "GB 895.1-86 - 50", "wire_diameter": None, "free_diameter": None},
+        ),
+        (
+            {"thrust": "0 N"},
+            {"standard": None, "bore_diameter": "60 mm", "free_diameter": "64 ±0.2 mm"},
+        ),
+        (
+            {
+                "bore_diameter": None,
+                "shaft_diameter": "11.00 ±0.02 mm",
+                "groove_diameter": "9.00 0/-0.05 mm",
+                "groove_width": "1.1 +0.1/0 mm",
+                "thrust": "0 N",
+            },
+            {"standard": "DIN 6799 - 8", "thickness": "1.00 ±0.02 mm", "free_diameter": "7.50 ±0.05 mm"},
+        ),
+    ],
+)
+def test_a_ring_of_another_size_is_refused_without_a_row_too(
+    ask: Ask, place: dict[str, str], ring: dict[str, str]
+) -> None:
+    """A wire ring, a ring told by its sizes and an E-clip are held to the size they are made for."""
+    verdict = ask(place, ring, {})
+    size = verdict.of("ring_size_difference")
+    assert size is not None
+    assert (size.status, verdict.status) == (DOES_NOT_FIT, DOES_NOT_FIT)
+
+
+def test_a_ring_of_which_nobody_knows_the_size_is_not_proven(ask: Ask) -> None:
+    """Grip above zero says nothing of a ring that was made for another bore."""
+    ring = {"standard": None, "style": "bore_ring", "free_diameter": "45 ±0.2 mm"}
+    verdict = ask({"thrust": "0 N"}, ring, {})
+    size = verdict.of("ring_size_difference")
+    assert size is not None
+    assert (size.status, verdict.status) == (NOT_PROVEN, NOT_PROVEN)
+
+
+@pytest.mark.parametrize(
+    ("field", "text"), [("chamfer", "0.5 mm"), ("cap_diameter", "35.95 mm"), ("wall", "4 mm")]
+)
+def test_what_the_load_rests_on_needs_its_tolerance(ask: Ask, field: str, text: str) -> None:
+    """Chamfer, cap and wall decide what ring and groove bear: a bare size of them proves nothing."""
+    assert ask({field: text}).status is NOT_PROVEN
+
+
+def test_a_wall_counts_with_its_uncertainty(ask: Ask) -> None:
+    """A wall read as 3.1 mm with U of 1 mm may be less than the three depths it must have."""
+    assert ask({"wall": "3.1 ±U0.05 mm"}).status is FITS
+    assert ask({"wall": "3.1 ±U1 mm"}).status is NOT_PROVEN
+
+
+def test_a_thrust_beside_a_pressure_proves_nothing(ask: Ask) -> None:
+    """A thrust of zero where a pressure of 30 MPa pushes is a contradiction, not a free ring."""
+    verdict = ask({"thrust": "0 N"}, service={"pressure": "30 MPa"})
+    assert verdict.status is NOT_PROVEN
+    assert verdict.of("one_thrust") is not None
+
+
+def test_a_thrust_read_as_zero_may_be_more(ask: Ask) -> None:
+    """A thrust of 0 N that was measured within 50 N may push."""
+    assert ask({"thrust": "0 ±U50 N"}, service={}).of("groove_load_factor") is not None
+
+
+def test_two_rings_in_one_groove_are_not_proven() -> None:
+    """Of two different rings on the list of one groove nobody says which goes in."""
+    fit = fit_of()
+    other = fit_of(ring={"standard": "DIN 472 - 40", "thickness": None})
+    verdict = check(fit.changed(parts=(*fit.parts, *other.parts)), published_reference())
+    assert verdict.status is NOT_PROVEN
+    assert verdict.of("one_ring") is not None
