@@ -55,7 +55,7 @@ class GasChamber(Place):
     )
     depth_from: str | None = choice("end of the tube from which the depth is read", ENDS, default=None)
     depth_to: str | None = choice(
-        "face of the piston to which it is read: the one nearer to the rod, or the other",
+        "face of the piston to which it is read: near_face if the depth rod meets it first, or the other",
         FACES,
         default=None,
     )

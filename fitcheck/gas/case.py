@@ -31,6 +31,12 @@ _NAMES = {
 }
 # What decides nothing, or is a limit, or moves nothing that counts, needs no tolerance.
 EXEMPT = frozenset({"ambient_pressure", "gauge_volume", "seal_diameter", "bladder_least_volume"})
+# Whether the piston, or bladder, stays clear at full stroke hangs on these; its pressures on these as well.
+MAY_LOCK = (
+    *("shaft_diameter", "stroke", "floating_piston_bore", "set_depth", "tube_length", "piston_length"),
+    *("nose_length", "oil_volume", "set_temperature", "bladder_volume"),
+)
+MOVES_PRESSURE = (*MAY_LOCK, "charge", "dish_volume", "pocket_volume", "intrusion_volume")
 # A room nobody has measured: own judgement, told in every answer that uses it.
 _ROOM_TEMPERATURE = Amount(Decimal(20), Decimal(15), Decimal(25), "20 ±5 degC", "degC")
 

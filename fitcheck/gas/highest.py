@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from enum import StrEnum
 
-from fitcheck.gas.case import case_of
+from fitcheck.gas.case import MOVES_PRESSURE, Case, case_of
 from fitcheck.gas.inquiry import guarded, nothing, unlocked
 from fitcheck.gas.quantities import judged_of, rooms_of
 from fitcheck.gas.told import pressures_at
@@ -40,15 +40,25 @@ def locks(fit: Fit, reference: Reference) -> Lock:
     return Lock.EXCLUDED if unlocked(case, fit).hot else Lock.POSSIBLE
 
 
+def _told_whole(case: Case) -> bool:
+    """Whether separator and gas are told, and every size that moves the pressure with its tolerance."""
+    sizes = case.known.sizes
+    bare = any(not sizes[name].toleranced for name in MOVES_PRESSURE if name in sizes)
+    return case.place.separator is not None and not case.gases_differ and not bare
+
+
 def highest_pressure(fit: Fit, reference: Reference) -> Span | None:
     """Gas pressure [MPa, gauge] at full stroke, hottest: slow at its least to fast at its most.
 
     The upper end is that of the real gas without loss of heat, with every size at its worst and what was
     measured widened by the guard of the decision rule; the middle is that of the middle sizes, fast. None
-    where it cannot be worked out, or where hydraulic lock is not excluded: see ``locks``.
+    where it cannot be worked out, where a size that moves it has no tolerance, or where hydraulic lock is
+    not excluded: see ``locks``. What it is a load of would else be proven by what itself is not.
     """
     del reference
     case = case_of(fit)
+    if not _told_whole(case):
+        return None
     free = unlocked(case, fit)
     sizes = guarded(case, fit)
     if case.hot is None or not free.hot or "charge" not in sizes:

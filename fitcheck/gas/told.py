@@ -113,20 +113,25 @@ def pressures_at(
         return {}
     air = ambient(sizes.get("ambient_pressure"))
     charge = charge_absolute(sizes, evaluate)
-    # As set the temperature is one and the same before and after, so that its spread moves nothing.
-    bench: Span | float = sizes["set_temperature"].middle if name == "as_set" else sizes["set_temperature"]
     rules: GasRules = RULES_OF[case.gas]
 
     def gauge(rule: Rule, stroke: Span) -> Span:
-        absolute = evaluate(
-            rule,
-            charge_mpa=charge,
-            thermal_ratio=thermal,
-            stroke_ratio=stroke,
-            set_temperature_deg_c=bench,
-            temperature_deg_c=temperature,
-        )
-        return evaluate(gauge_pressure, absolute_mpa=absolute, ambient_mpa=air)
+        def at(bench: Span | float, hot: float) -> Span:
+            absolute = evaluate(
+                rule,
+                charge_mpa=charge,
+                thermal_ratio=thermal,
+                stroke_ratio=stroke,
+                set_temperature_deg_c=bench,
+                temperature_deg_c=hot,
+            )
+            return evaluate(gauge_pressure, absolute_mpa=absolute, ambient_mpa=air)
+
+        if name != "as_set":
+            return at(sizes["set_temperature"], temperature)
+        # As set the temperature is one and the same before and after; a real gas still feels which.
+        low, middle, high = (at(bench, bench) for bench in sizes["set_temperature"])
+        return Span(min(low.low, high.low), middle.middle, max(low.high, high.high))
 
     found: Found = {}
     if "charge" in kinds and name != "as_set":

@@ -70,3 +70,48 @@ def test_uncertainty_counts_also_under_simple_acceptance() -> None:
     fit = chamber(RESERVOIR, charge="1.0 ±U0.05 MPa")
     simple = fit.changed(choices=Choices(decision_rule="simple-acceptance"))
     assert highest_pressure(simple, REFERENCE) == highest_pressure(fit, REFERENCE)
+
+
+@pytest.mark.parametrize(
+    ("name", "bare", "lock"),
+    [
+        ("set_depth", "51 mm", Lock.POSSIBLE),
+        ("oil_volume", "145 ml", Lock.POSSIBLE),
+        ("charge", "1.0 MPa", Lock.EXCLUDED),
+        ("set_temperature", "20 degC", Lock.POSSIBLE),
+    ],
+)
+def test_a_size_without_tolerance_excludes_no_lock_and_bounds_no_pressure(
+    name: str, bare: str, lock: Lock
+) -> None:
+    """Else a retaining ring or a valve would be proven by a chamber that itself is not."""
+    fit = chamber(RESERVOIR, **{name: bare})
+    assert locks(fit, REFERENCE) is lock
+    assert highest_pressure(fit, REFERENCE) is None
+    told = {one.rule for one in judged(fit).told}
+    assert ("full_stroke_hot_fast" in told) is (lock is Lock.EXCLUDED)
+
+
+def test_a_chamber_without_its_separator_or_with_two_gases_bounds_no_pressure() -> None:
+    """What is not told whole holds nothing."""
+    assert highest_pressure(chamber(RESERVOIR, separator=None), REFERENCE) is None
+    two = {**SERVICE, "fluid": "mineral_oil; air"}
+    assert highest_pressure(chamber(RESERVOIR, two), REFERENCE) is None
+
+
+def test_the_band_as_set_holds_at_both_ends_of_the_temperature_of_setting() -> None:
+    """A real gas squeezed 4.5 times does not rise alike at 15 and at 25 degC."""
+    from fitcheck.gas.real_gas import gas_density, gas_pressure
+
+    fit = chamber(
+        RESERVOIR, set_temperature="20 ±20 degC", tube_length="78.5 ±0.01 mm", oil_volume="1 ±0.1 ml"
+    )
+    at_top_out = {one.rule: one for one in judged(fit).told}
+    slow, ratio = at_top_out["full_stroke_as_set_slow"], at_top_out["gas_volume"]
+    displaced = at_top_out["displaced_volume"]
+    least = ratio.high / (ratio.high - displaced.low)
+    lowest = gas_pressure("nitrogen", 273.15, least * gas_density("nitrogen", 273.15, 0.965 + 0.101325))
+    assert slow.low <= lowest - 0.101325
+    most = ratio.low / (ratio.low - displaced.high)
+    highest = gas_pressure("nitrogen", 313.15, most * gas_density("nitrogen", 313.15, 1.035 + 0.101325))
+    assert slow.high >= highest - 0.101325
