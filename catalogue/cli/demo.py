@@ -1,4 +1,4 @@
-"""``borebook demo``: the demo catalogue, one check that fits and one that does not."""
+"""``borebook demo``: the demo catalogue, one check that fits, one that does not, and a whole unit."""
 
 from __future__ import annotations
 
@@ -6,7 +6,9 @@ import os
 import shlex
 import shutil
 import sys
+from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -14,6 +16,7 @@ from catalogue.cli.arguments import Command
 from catalogue.cli.check import style
 from schema.errors import StoreError
 
+UNIT = "dunlin-165"
 PLACE = "whinchat-216/end-cap"
 CHECKS = (
     ("QV-1207", "The ring that belongs there"),
@@ -24,11 +27,12 @@ CHECKS = (
 @click.command("demo", cls=Command)
 @click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file to make")
 def command(catalogue: str | None) -> int:
-    """Make the demo catalogue (an invented workshop) and run two checks in it."""
+    """Make the demo catalogue (an invented workshop), run two checks in it and check a whole unit."""
     from catalogue.lookup import question_dict
     from catalogue.report import report
     from catalogue.seed import load_seed
     from catalogue.store import default_location, open_store
+    from catalogue.texts import unit_texts
     from fitcheck.check import check
     from schema.question import question_from
     from schema.reference import published_reference
@@ -53,13 +57,32 @@ def command(catalogue: str | None) -> int:
             question = question_from(question_dict(connection, part_number, PLACE))
             click.echo(f"\n{'=' * 60}\n{words}:\n  {name} check {part_number} {PLACE}{where}\n")
             click.echo(report(check(question, published_reference()), style()), nl=False)
+        _whole_unit(unit_texts(connection, UNIT), f"{name} rebuild {UNIT}{where}")
     finally:
         connection.close()
     click.echo(
         f"\nNext:\n  {name} units{where}\n  {name} units whinchat-216{where}\n"
-        f"  {name} check --help\nREADME.md shows a check of a gland of your own."
+        f"  {name} rebuild {UNIT} --sheet sheet.html{where}\n  {name} check --help\n"
+        "README.md shows a check of a gland of your own."
     )
     return 0
+
+
+def _whole_unit(texts: Mapping[str, Any], command: str) -> None:
+    """What the check of a whole unit comes to, in a few lines."""
+    from catalogue.cli.page import say
+    from catalogue.report import SIGNS
+    from fitcheck.unit.check import check_unit
+    from schema.reference import published_reference
+    from schema.unit import unit_from
+
+    verdict = check_unit(unit_from(texts), published_reference())
+    click.echo(f"\n{'=' * 60}\nA whole unit before it is opened:\n  {command}\n")
+    click.echo(f"{SIGNS[verdict.status]} {verdict.status.value.upper()}")
+    say(verdict.next_step)
+    for status, places in verdict.grouped().items():
+        if places:
+            say(f"{SIGNS[status]} {status.value}: {', '.join(one.name for one in places)}")
 
 
 def called() -> str:

@@ -21,7 +21,7 @@ COMMANDS = {
     "check": "Does this part fit this place?",
     "limits": "Limits of size of ISO 286 tolerance classes, and the fit they make.",
     "size": "A standard ring from its size code.",
-    "demo": "Make the demo catalogue and run two checks.",
+    "demo": "Make the demo catalogue, run two checks and check a whole unit.",
     "units": "Units in the catalogue and their places.",
     "unit": "Unit files: check one, take it into the catalogue, write one.",
     "parts": "Parts in the catalogue.",
