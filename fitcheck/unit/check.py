@@ -9,6 +9,7 @@ from fitcheck.unit.kit import kit
 from fitcheck.unit.pressures import told_pressures
 from fitcheck.unit.shared import shared_surfaces
 from fitcheck.unit.travel import strokes, travel
+from fitcheck.unit.worn import shaft_lines, unmeasured_wear, worn_shafts
 from fitcheck.verdict import worst_first
 from schema.finding import WORST_FIRST, Finding, Status, Verdict
 from schema.guidance import Choices
@@ -24,6 +25,7 @@ def check_unit(unit: Unit, reference: Reference, choices: Choices | None = None)
     findings = worst_first(
         [
             *shared_surfaces(unit),
+            *worn_shafts(unit, rule),
             *travel(unit, rule),
             *strokes(unit),
             *_threads_passed(unit),
@@ -40,7 +42,7 @@ def check_unit(unit: Unit, reference: Reference, choices: Choices | None = None)
         decision_rule=rule.name,
         places=places,
         findings=tuple(findings),
-        kit=kit(places),
+        kit=kit(places, shaft_lines(unit, findings)),
         tools=_tools(unit),
         cautions=cautions_of(unit),
         next_step=_next_step(status, places, findings),
@@ -126,4 +128,4 @@ def _not_asked(unit: Unit) -> tuple[str, ...]:
         ("what shaft or bore the places share (runs_on)", any(one.place.runs_on for one in unit.entries)),
         ("tools", _tools(unit)),
     )
-    return tuple(text for text, given in told if not given)
+    return (*(text for text, given in told if not given), *unmeasured_wear(unit))

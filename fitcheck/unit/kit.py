@@ -9,10 +9,14 @@ from schema.fit import Fitted
 from schema.unit_verdict import KitLine, PlaceVerdict
 
 RENEW, STAY, LOOK, REPLACE = "renew", "may stay", "look and measure", "replace"
+PROVEN = "proven by what was measured"
 
 
-def kit(places: Sequence[PlaceVerdict]) -> tuple[KitLine, ...]:
-    """Every part of the unit once for each thing that can be said of it, with quantities added up."""
+def kit(places: Sequence[PlaceVerdict], shafts: Sequence[KitLine] = ()) -> tuple[KitLine, ...]:
+    """Every part of the unit once for each thing that can be said of it, with quantities added up.
+
+    ``shafts`` are the lines of what the places run on.
+    """
     lines: dict[tuple[str, str, str], KitLine] = {}
     for place in places:
         for fitted in place.parts:
@@ -30,7 +34,9 @@ def kit(places: Sequence[PlaceVerdict]) -> tuple[KitLine, ...]:
                 why,
             )
     order = (RENEW, REPLACE, LOOK, STAY)
-    return tuple(sorted(lines.values(), key=lambda line: (order.index(line.keep), line.part_number)))
+    return tuple(
+        sorted([*lines.values(), *shafts], key=lambda line: (order.index(line.keep), line.part_number))
+    )
 
 
 def _name(fitted: Fitted) -> str:
@@ -47,7 +53,7 @@ def _keep(fitted: Fitted, place: PlaceVerdict) -> tuple[str, str]:
         return REPLACE, f"{place.name} does not fit: {verdict.findings[0].quantity}"
     measured = any(one.measured for finding in verdict.findings for one in finding.influences)
     if verdict.status is Status.FITS and measured:
-        return STAY, "proven by what was measured"
+        return STAY, PROVEN
     if verdict.status is Status.FITS:
         return LOOK, "fits as drawn; a drawing shows no wear"
     return LOOK, "not proven"
