@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from fitcheck.decision import DecisionRule
-from fitcheck.inquiry import Inquiry, Judged, judged_quantities, known, setting_of
+from fitcheck.inquiry import Inquiry, Judged, evidence_of, judged_quantities, known, setting_of
 from fitcheck.numbers import Real, Span
 from fitcheck.rule import Evaluate, rule
 from fitcheck.words import Words
@@ -101,11 +101,31 @@ def strokes(unit: Unit) -> list[Finding]:
 
 
 def travel(unit: Unit, decided_by: DecisionRule) -> list[Finding]:
-    """The finding on the travel of the shaft; [] where stroke or travel is not told."""
+    """The findings on the travel of the shaft; [] where stroke or travel is not told.
+
+    A bumper that nobody told of may be there: without one 0 mm is told, which needs no tolerance.
+    """
     names = {name: name for name in ("stroke", "travel_to_metal", "bumper_solid_length")}
     sizes, surfaces = known(unit.head, names)
     if "stroke" not in sizes or "travel_to_metal" not in sizes:
         return []
+    bumper = sizes.get("bumper_solid_length")
+    none = frozenset({"bumper_solid_length"} if bumper is not None and bumper.upper == 0 else ())
     judged = (Judged("room_at_full_stroke", WORDS, LIMITS, ("travel_to_metal", "stroke")),)
-    inquiry = Inquiry("", sizes, _quantities, judged, surfaces)
-    return judged_quantities(inquiry, setting_of(inquiry, decided_by))
+    inquiry = Inquiry("", sizes, _quantities, judged, surfaces, exempt=none)
+    found = judged_quantities(inquiry, setting_of(inquiry, decided_by))
+    if bumper is None:
+        found = [_without_bumper(one) if one.status is Status.FITS else one for one in found]
+    return [*found, *(one._replace(rule="travel_sizes_known") for one in evidence_of(inquiry))]
+
+
+def _without_bumper(found: Finding) -> Finding:
+    """Room that holds only if no bumper takes of it."""
+    told = "solid length of the bumper (0 mm where there is none)"
+    return found._replace(
+        status=Status.NOT_PROVEN,
+        meaning="a bumper that nobody told of takes of this room",
+        reason=f"missing: {told}",
+        action=f"Give the {told}.",
+        lacks=(told,),
+    )

@@ -210,3 +210,27 @@ def test_a_chamber_must_be_judged_with_the_stroke_of_the_unit(stroke: str, statu
     verdict = checked(stroke="40 ±0.2 mm", places__gas=given)
     finding = next(one for one in verdict.findings if one.rule == "stroke_told")
     assert finding.status is status
+
+
+@pytest.mark.parametrize(
+    ("stroke", "travel", "bumper", "lacking"),
+    [
+        pytest.param("40 mm", "60 ±0.3 mm", "5 ±0.5 mm", "no tolerance: stroke", id="bare stroke"),
+        pytest.param("40 ±0.2 mm", "60 mm", "0 mm", "no tolerance: travel to metal", id="bare travel"),
+        pytest.param("40 ±0.2 mm", "60 ±0.3 mm", None, "missing: solid length of the bumper", id="no bumper"),
+    ],
+)
+def test_travel_told_without_tolerance_or_bumper_proves_no_room(
+    stroke: str, travel: str, bumper: str | None, lacking: str
+) -> None:
+    """What is not known of stroke, travel or bumper may take the room there seems to be."""
+    told = {"stroke": stroke, "travel_to_metal": travel}
+    verdict = checked(**(told if bumper is None else {**told, "bumper_solid_length": bumper}))
+    open_ones = [one for one in verdict.findings if one.status is Status.NOT_PROVEN]
+    assert any(lacking in one.reason for one in open_ones)
+
+
+def test_without_a_bumper_told_a_shaft_that_is_too_long_is_still_refused() -> None:
+    """A bumper could only make it worse."""
+    verdict = checked(stroke="40 ±0.2 mm", travel_to_metal="38 ±0.3 mm")
+    assert verdict.status is Status.DOES_NOT_FIT
