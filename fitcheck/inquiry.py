@@ -185,9 +185,11 @@ def _told(one: Beside, at: Span, at_ends: tuple[float, float], factor: float) ->
 
 
 def evidence_of(inquiry: Inquiry) -> list[Finding]:
-    """Sizes without tolerance or uncertainty prove nothing."""
+    """Sizes without tolerance or uncertainty prove nothing; what is not there (0 mm, 0 N) needs none."""
     bare = [
-        name for name, size in inquiry.sizes.items() if not size.toleranced and name not in inquiry.exempt
+        name
+        for name, size in inquiry.sizes.items()
+        if not size.toleranced and name not in inquiry.exempt and size.upper != 0
     ]
     if not bare:
         return []

@@ -50,7 +50,9 @@ class _Gland(Model):
     back_up_rings: int = number("back-up rings in the groove", "1", low=0, high=2, default=0, whole=True)
     metal: str = choice("metal of the gland", METALS, default="aluminium")
     runs_on: str = words("shaft or bore that it shares with other places of the unit", "damper shaft")
-    loaded_by: str = words("gas chamber of the unit whose pressure it must bear", "reservoir")
+    loaded_by: str = words(
+        "gas chamber whose highest pressure is held against the pressure told for this gland", "reservoir"
+    )
     tools: tuple[str, ...] = listed("tools this place needs", "pick; bullet")
     unit: str = words("unit it belongs to", "")
     place: str = words("its name in the unit", "")

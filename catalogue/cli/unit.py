@@ -123,10 +123,8 @@ def _say_checked(found: CheckedFile) -> None:
         count = len(found.faults)
         click.echo(f"{count} fault{'s' if count != 1 else ''}")
         return
-    unit = found.file.texts["unit"]
-    click.echo(
-        f"{found.file.name} describes {unit}: {len(found.file.texts.get('places', {}))} places, no fault"
-    )
+    unit, count = found.file.texts["unit"], len(found.file.texts.get("places", {}))
+    click.echo(f"{found.file.name} describes {unit}: {count} {'place' if count == 1 else 'places'}, no fault")
     for lacking in found.lacking:
         say(str(lacking))
     if found.not_asked:

@@ -11,6 +11,8 @@ from catalogue.unit_files.reading import UnitFile, read_unit_file
 from catalogue.unit_files.stock import stock_at
 from schema.finding import Finding, Status
 
+NO_TOLERANCE = "no tolerance: "  # how a finding begins to say which sizes stand alone
+
 
 class Lacking(NamedTuple):
     """Something that will be ``not proven``: of what place, where it stands, and what is not told."""
@@ -60,8 +62,14 @@ def _wanting(file: UnitFile, found: Built) -> tuple[tuple[Lacking, ...], tuple[s
 
 
 def _lacks(findings: tuple[Finding, ...]) -> tuple[str, ...]:
-    open_ones = (one for one in findings if one.status is Status.NOT_PROVEN)
-    return tuple(dict.fromkeys(lack for one in open_ones for lack in one.lacks))
+    """What is not told, and what is told without a tolerance: that proves as little."""
+    open_ones = [one for one in findings if one.status is Status.NOT_PROVEN]
+    bare = [
+        f"tolerance of the {one.reason.removeprefix(NO_TOLERANCE)}"
+        for one in open_ones
+        if one.reason.startswith(NO_TOLERANCE)
+    ]
+    return tuple(dict.fromkeys([*(lack for one in open_ones for lack in one.lacks), *bare]))
 
 
 def _line(file: UnitFile, path: str) -> int:

@@ -56,7 +56,7 @@ def _quantity(label: str) -> str:
 def unmeasured_wear(unit: Unit) -> list[str]:
     """Wear limits that wait for a measurement, in words: a drawing shows no wear."""
     return [
-        f"wear of the {label}: measure its diameter where it runs (wear limit {limit.text})"
+        f"wear of the {label} (its diameter as measured, against {limit.text})"
         for label, limit in _limits(unit).items()
         if not _measured(unit, label)
     ]

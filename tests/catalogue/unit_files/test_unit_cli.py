@@ -66,6 +66,19 @@ def test_check_tells_what_is_lacking(run: Run, tmp_path: Path) -> None:
     assert "not asked, since it is not told: travel of the shaft against metal" in told
 
 
+def test_check_tells_sizes_without_a_tolerance(run: Run, tmp_path: Path) -> None:
+    """A size without tolerance proves nothing: it is named before the rebuild; 0 mm is nothing to measure."""
+    file = tmp_path / "bare.yaml"
+    text = WHINCHAT.read_text("utf-8").replace("depth: 7.0 ±0.2 mm", "depth: 7.0 mm")
+    file.write_text(
+        text.replace("    depth: 7.0 mm", "    depth: 7.0 mm\n    clamped_thickness: 0 mm"), "utf-8"
+    )
+    ran = run("unit", "check", str(file))
+    told = " ".join(ran.out.split())
+    assert "places.bleed-port: not proven for want of tolerance of the thread depth" in told
+    assert "clamped" not in told
+
+
 def test_check_of_a_broken_file(run: Run, broken: Path) -> None:
     """Every fault is told with its line, not only the first; the status is 2."""
     ran = run("unit", "check", str(broken))
