@@ -10,7 +10,7 @@ from schema.errors import InputError
 from schema.fields import choice, words
 from schema.fields import length as size  # a model's own field is called length
 from schema.fit import Part, Place
-from schema.places import METALS
+from schema.places import METALS, least
 from schema.thread_tables import PROPERTY_CLASSES
 from schema.threads import Thread
 from schema.threads import thread as screwed  # a model's own field is called thread
@@ -43,7 +43,7 @@ class Screw(Part):
     pitch_diameter: Dimension | None = size(
         "pitch diameter, measured over wires", "4.40 ±U0.02 mm", measured_on="indirect", largest_mm=100
     )
-    torque: Amount | None = amount("torque", "torque that its maker gives", "4 N m", low=0, high=500_000)
+    torque: Amount | None = amount("torque", "torque that its maker gives", "4 N m", low=1, high=500_000)
     torque_source: str = words("where the torque comes from", "maker's sheet")
     locking: str = words("how it is kept from turning", "thread lock, medium")
     seals_by: str | None = choice(_SEALS_BY, SEALS_BY, default=None)
@@ -59,6 +59,20 @@ class Screw(Part):
                 problem=f"property classes of ISO 898-1 are of steel, not of {self.material}",
                 allowed="tensile_strength, by the maker",
                 example="tensile_strength: 900 MPa",
+            )
+        if self.property_class and self.tensile_strength is not None:
+            raise InputError(
+                field="part.tensile_strength",
+                given=self.tensile_strength.text,
+                problem=f"the property class {self.property_class} tells the strength already",
+                allowed="one of property_class and tensile_strength",
+            )
+        bore = self.hollow_diameter
+        if bore is not None and self.thread and self.thread.major_mm and least(bore) >= self.thread.major_mm:
+            raise InputError(
+                field="part.hollow_diameter",
+                given=bore.text,
+                problem=f"the bore is as wide as the screw ({self.thread.in_words})",
             )
         if self.form != "nut":
             external_thread(self.thread, "part.thread")
@@ -99,7 +113,7 @@ class ThreadedPort(Place):
         "whether the thread ends in the hole or goes through", ("blind", "through"), default="blind"
     )
     torque: Amount | None = amount(
-        "torque", "torque that the maker of the unit gives", "4 N m", low=0, high=500_000
+        "torque", "torque that the maker of the unit gives", "4 N m", low=1, high=500_000
     )
     torque_source: str = words("where the torque comes from", "maker's manual")
     seals_by: str | None = choice(_SEALS_BY, SEALS_BY, default=None)

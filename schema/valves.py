@@ -60,7 +60,7 @@ class ValveCore(Part):
         measured_on="depth",
         largest_mm=20,
     )
-    torque: Amount | None = amount("torque", "torque that its maker gives", "0.3 N m", low=0, high=20_000)
+    torque: Amount | None = amount("torque", "torque that its maker gives", "0.3 N m", low=1, high=20_000)
     torque_source: str = words("where the torque comes from", "maker's sheet")
 
     kind: ClassVar[str] = "valve_core"
@@ -110,7 +110,7 @@ class ValveFitting(Part):
     pitch_diameter: Dimension | None = size(
         "pitch diameter, measured over wires", "7.25 ±U0.02 mm", measured_on="indirect", largest_mm=100
     )
-    torque: Amount | None = amount("torque", "torque that its maker gives", "6 N m", low=0, high=100_000)
+    torque: Amount | None = amount("torque", "torque that its maker gives", "6 N m", low=1, high=100_000)
     torque_source: str = words("where the torque comes from", "maker's sheet")
     seals_by: str | None = choice("how it seals on its seat", SEALS_BY, default=None)
     seal_material: str = _elastomer("elastomer of its seal, ISO 1629 code")
@@ -138,6 +138,12 @@ class ValveSeat(Place):
     depth: Dimension | None = size(
         "depth of full thread, from where the collar bears", "15 mm", measured_on="depth", largest_mm=200
     )
+    clamped_thickness: Dimension | None = size(
+        "what lies between collar and seat: a washer; 0 mm where the collar bears on it",
+        "1.5 mm",
+        allow_zero=True,
+        largest_mm=20,
+    )
     mouth_chamfer: Dimension | None = size(
         "depth of the chamfer at the thread's mouth; about one pitch where not given",
         "0.5 mm",
@@ -158,7 +164,7 @@ class ValveSeat(Place):
     )
     metal: str = choice("metal of the seat", METALS, default="aluminium")
     torque: Amount | None = amount(
-        "torque", "torque of the valve body that the maker of the unit gives", "6 N m", low=0, high=100_000
+        "torque", "torque of the valve body that the maker of the unit gives", "6 N m", low=1, high=100_000
     )
     torque_source: str = words("where the torque comes from", "maker's manual")
     seals_by: str | None = choice("how the body seals on it", SEALS_BY, default=None)

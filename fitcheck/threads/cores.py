@@ -55,7 +55,19 @@ def family_finding(core: ValveCore, body: ValveFitting | None, seat: ValveSeat) 
 
 def chamber_findings(core: ValveCore, body: ValveFitting | None, seat: ValveSeat) -> list[Finding]:
     """Chamber number against chamber number; where none is told, the length must do."""
-    needed = seat.core_chamber or (body.core_chamber if body else None)
+    of_body = body.core_chamber if body else None
+    needed = of_body or seat.core_chamber
+    if of_body is not None and seat.core_chamber not in (None, of_body):
+        return [
+            _core_finding(
+                "core_fits_chamber",
+                _CHAMBER,
+                Status.DOES_NOT_FIT,
+                f"the valve body has chamber No. {of_body}, the unit must have No. {seat.core_chamber}",
+                "A valve body that the maker of the unit names.",
+                core_rules()["core_chamber"],
+            )
+        ]
     if needed is not None and core.core_chamber is not None:
         same = needed == core.core_chamber
         return [
@@ -110,7 +122,7 @@ def printed_torque(core: ValveCore, body: ValveFitting | None, seat: ValveSeat) 
         low, high = float(core.torque.lower), float(core.torque.upper)
         source = core.torque_source or "the maker of the core"
         return Range(low, core.torque.middle, high, source, "given", ""), "its maker's figure"
-    number = seat.core_chamber or (body.core_chamber if body else None) or core.core_chamber
+    number = (body.core_chamber if body else None) or seat.core_chamber or core.core_chamber
     found = core_torques().get(number) if number else None
     if found is None:
         return None, ""

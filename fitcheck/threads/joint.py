@@ -119,6 +119,12 @@ def engagement(
     return found
 
 
+def nothing_between(clamped: Dimension | None) -> frozenset[str]:
+    """The name of a clamped thickness of 0 mm, which needs no tolerance: the head bears on the face."""
+    nothing = clamped is not None and clamped.upper == 0 and clamped.standard_uncertainty == 0
+    return frozenset({"clamped_thickness"}) if nothing else frozenset()
+
+
 def play(sizes: Mapping[str, Span], evaluate: Evaluate) -> dict[str, Span]:
     """Play between the pitch diameters, where both are asked about."""
     internal, external = sizes.get("internal_pitch_diameter"), sizes.get("external_pitch_diameter")

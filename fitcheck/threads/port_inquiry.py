@@ -7,10 +7,11 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from fitcheck.inquiry import Beside, Inquiry, Judged, KnownSizes, Quantities, known, together
+from fitcheck.listed_rings import ring_findings, rings_not_asked
 from fitcheck.numbers import Span
 from fitcheck.rule import Evaluate
 from fitcheck.setting import Known
-from fitcheck.single import lacking
+from fitcheck.single import lacking, more_than_one
 from fitcheck.threads.compare import Relation, compare, taken_classes, thread_finding
 from fitcheck.threads.engagement import stress_area
 from fitcheck.threads.joint import (
@@ -20,6 +21,7 @@ from fitcheck.threads.joint import (
     joint_of,
     judged_play,
     limits_printed,
+    nothing_between,
     play,
     strips_at,
 )
@@ -62,12 +64,12 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
         sizes=case.known.sizes,
         surfaces=case.known.surfaces,
         of_part=frozenset(_SCREW.values()),
-        exempt=_EXEMPT,
+        exempt=_EXEMPT | nothing_between(place.clamped_thickness),
         quantities=case.quantities,
         judged=case.judged(),
         beside=case.beside(),
-        findings=tuple(case.findings()),
-        not_asked=case.not_asked(),
+        findings=(*case.findings(), *ring_findings(fit, reference)),
+        not_asked=(*case.not_asked(), *rings_not_asked(fit)),
         taken=case.taken(),
         cautions=(*cautions_for(fit.service), *case.cautions()),
     )
@@ -227,7 +229,14 @@ class _Case:
             )
         ]
         sealing = seal_finding(self.place.seals_by, self.part.seals_by)
-        return [*found, *([sealing] if sealing else [])]
+        return [*found, *([sealing] if sealing else []), *self._several()]
+
+    def _several(self) -> list[Finding]:
+        """A hole takes one screw or fitting; of two different ones only one can be meant."""
+        parts = dict.fromkeys(one.part for one in self.fit.parts)
+        names = [part.name for part in parts if isinstance(part, Screw) and part.form != "nut"]
+        names += [part.name for part in parts if isinstance(part, ValveFitting) and part.thread is not None]
+        return [more_than_one("one_screw", "one thread in the hole", names)] if len(names) > 1 else []
 
     def taken(self) -> tuple[str, ...]:
         """What was taken without being told."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from fitcheck.numbers import Real
+from fitcheck.numbers import Real, positive
 from fitcheck.rule import rule
 
 _THREAD = 1.0 / (2.0 * math.cos(math.pi / 6.0))  # 0.577: flanks at 30 degrees
@@ -225,10 +225,10 @@ def load_share(*, load_n: Real, reference_n: Real) -> Real:
     Symbols    n   returned     [-]
                F   load_n       [N]
                F0  reference_n  [N]
-    Valid      reference above zero
+    Valid      reference above zero; nan else
     Source     definition
 
     >>> load_share(load_n=34_000.0, reference_n=48_900.0)
     0.695
     """
-    return load_n / reference_n
+    return load_n / positive(reference_n)

@@ -7,10 +7,11 @@ from collections.abc import Mapping
 from fitcheck.compatibility import compatibility
 from fitcheck.decision import decision_rule
 from fitcheck.inquiry import Beside, Inquiry, Judged, KnownSizes, Quantities, known, together
+from fitcheck.listed_rings import ring_findings, rings_not_asked
 from fitcheck.numbers import Span
 from fitcheck.rings.groove import diametral_clearance
 from fitcheck.rule import Evaluate
-from fitcheck.single import lacking
+from fitcheck.single import lacking, more_than_one
 from fitcheck.threads.compare import Relation, compare, taken_classes, thread_finding
 from fitcheck.threads.cores import (
     chamber_findings,
@@ -20,19 +21,25 @@ from fitcheck.threads.cores import (
     seat_finding,
 )
 from fitcheck.threads.engagement import room_below
-from fitcheck.threads.joint import Joint, engagement, joint_of, judged_play, play
+from fitcheck.threads.joint import Joint, engagement, joint_of, judged_play, nothing_between, play
 from fitcheck.threads.port_inquiry import seal_finding
 from fitcheck.threads.pressure import highest_on
 from fitcheck.threads.words import WORDS
 from fitcheck.verdict import STORED_ENERGY
 from schema.amounts import Amount
+from schema.dimension import COVERAGE_FACTOR
 from schema.finding import Finding, Limits
-from schema.fit import Fit
+from schema.fit import Fit, Part
 from schema.reference import Reference
 from schema.thread_tables import thread_limits
 from schema.valves import ValveCore, ValveFitting, ValveSeat
 
-_SEAT = {"counterbore": "counterbore", "depth": "thread_depth", "mouth_chamfer": "mouth_chamfer"}
+_SEAT = {
+    "counterbore": "counterbore",
+    "depth": "thread_depth",
+    "clamped_thickness": "clamped_thickness",
+    "mouth_chamfer": "mouth_chamfer",
+}
 _BODY = {
     "length": "length_under_the_head",
     "outside_diameter": "collar_diameter",
@@ -53,7 +60,7 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
         sizes=case.known.sizes,
         surfaces=case.known.surfaces,
         of_part=frozenset({*_BODY.values(), *_CORE.values()}),
-        exempt=frozenset({"highest_pressure"}),
+        exempt=frozenset({"highest_pressure"}) | nothing_between(place.clamped_thickness),
         quantities=case.quantities,
         judged=case.judged(),
         beside=case.beside(),
@@ -98,14 +105,22 @@ class _Case:
     # -- quantities --------------------------------------------------------------------------------
 
     @property
+    def bears_on_face(self) -> bool:
+        """Whether nothing lies under the collar: told so, or sealed by a ring that leaves metal on metal."""
+        return self.place.clamped_thickness is None and self.place.seals_by in ("face", "chamfer")
+
+    @property
     def quantities(self) -> Quantities:
         """Every quantity that the sizes allow, as a function of them."""
         joint, blind, torque = self.joint, self.place.end == "blind", self.torque
 
+        bears = Span.point(0.0) if self.bears_on_face else None
+
         def ask(sizes: Mapping[str, Span], evaluate: Evaluate) -> dict[str, Span]:
             found: dict[str, Span] = {}
+            clamped = sizes.get("clamped_thickness", bears)
             if joint is not None:
-                found |= engagement(joint, sizes, evaluate, clamped=Span.point(0.0), blind=blind)
+                found |= engagement(joint, sizes, evaluate, clamped=clamped, blind=blind)
                 found |= play(sizes, evaluate)
             if "highest_pressure" in sizes:
                 found["core_pressure"] = found["body_pressure"] = sizes["highest_pressure"]
@@ -141,7 +156,8 @@ class _Case:
                 found.append(self._rating(part, rule))
         if self.joint is not None:
             found += judged_play(self.joint)
-            needs = ("length_under_the_head", "thread_depth")
+            needs: tuple[str, ...] = ("length_under_the_head", "thread_depth")
+            needs = needs if self.bears_on_face else (*needs, "clamped_thickness")
             limits = thread_limits("engagement_in_diameters", self.place.metal)
             words = WORDS["engagement_in_diameters"]
             found.append(Judged("engagement_in_diameters", words, limits, needs))
@@ -185,7 +201,7 @@ class _Case:
     def findings(self) -> list[Finding]:
         """Threads, the core's family, chamber and seat, how the body seals, and the rubbers."""
         place, body, core = self.place, self.body, self.core
-        found: list[Finding] = []
+        found: list[Finding] = [*self._several(), *ring_findings(self.fit, self.reference)]
         if body is None:
             found.append(lacking("thread_match", "thread of the body in that of the seat", "valve body"))
         else:
@@ -224,6 +240,20 @@ class _Case:
                 )
             )
         return found
+
+    def _several(self) -> list[Finding]:
+        """A seat takes one body, one core, one cap; of two different ones only one can be meant."""
+        fittings = [one.part for one in self.fit.parts if isinstance(one.part, ValveFitting)]
+        told: tuple[tuple[str, list[Part]], ...] = (
+            ("valve body", [part for part in fittings if not part.is_cap]),
+            ("cap", [part for part in fittings if part.is_cap]),
+            ("core", [one.part for one in self.fit.parts if isinstance(one.part, ValveCore)]),
+        )
+        return [
+            more_than_one(f"one_{what.replace(' ', '_')}", f"one {what} in the seat", names)
+            for what, parts in told
+            if len(names := [part.name for part in dict.fromkeys(parts)]) > 1
+        ]
 
     def _core_thread(self, core: ValveCore) -> Finding:
         return thread_finding(
@@ -265,7 +295,7 @@ class _Case:
 
     def not_asked(self) -> tuple[str, ...]:
         """What was left out, and why."""
-        left = []
+        left = list(rings_not_asked(self.fit))
         if self.core is not None and not self.core.seal_material:
             left.append("rubber of the core against gas and temperature: its polymer is not told")
         if self.body is not None and not self.body.seal_material:
@@ -278,7 +308,7 @@ class _Case:
 def _rating_limits(rating: Amount | None, source: str, name: str) -> Limits | None:
     if rating is None:
         return None
-    low = float(rating.lower)
+    low = float(rating.lower - COVERAGE_FACTOR * rating.standard_uncertainty)
     return Limits(
         None,
         low,

@@ -91,11 +91,13 @@ def valve(
     return _asked(Fit(place=place, parts=parts, service=_service(GAS, service)))
 
 
-def port(place: Texts | None = None, screw: Texts | None = None, service: Texts | None = None) -> Verdict:
+def port(
+    place: Texts | None = None, screw: Texts | None = None, service: Texts | None = None, *more: Fitted
+) -> Verdict:
     """The verdict on a screw in a port with some of its texts changed; None leaves one out."""
     found = read_model(ThreadedPort, _changed(PORT, place), path="place")
     part = read_model(Screw, _changed(SCREW, screw), path="part")
-    return _asked(Fit(place=found, parts=(Fitted(part),), service=_service({}, service)))
+    return _asked(Fit(place=found, parts=(Fitted(part), *more), service=_service({}, service)))
 
 
 def _service(base: Texts, changes: Texts | None) -> Service:

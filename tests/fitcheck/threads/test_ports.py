@@ -9,9 +9,11 @@ import pytest
 from fitcheck.rule import span
 from fitcheck.setting import drawn_span
 from fitcheck.threads.port_inquiry import inquire
+from schema.errors import InputErrors
 from schema.fields import read_model
 from schema.finding import Status
 from schema.fit import Fit, Fitted
+from schema.question import ring_from
 from schema.reference import published_reference
 from schema.screws import Screw, ThreadedPort
 from tests.fitcheck.threads.questions import PORT, SCREW, Texts, of, port
@@ -230,3 +232,51 @@ def test_the_worst_case_bounds_every_screw_within_its_limits() -> None:
         }
         for name, found in asked.quantities(drawn, span).items():
             assert worst[name].low - 1e-9 <= found.low <= found.high <= worst[name].high + 1e-9, name
+
+
+def test_a_torque_of_zero_is_refused() -> None:
+    """Nothing is held by a torque of 0 N m, and nothing may be divided by it."""
+    with pytest.raises(InputErrors, match=r"place\.torque"):
+        port({"torque": "0 N m"})
+
+
+def test_a_torque_read_near_zero_proves_nothing() -> None:
+    """A torque that may be zero within its uncertainty ends in not proven, never in an error."""
+    assert port({"torque": "1 ±U2 N m"}).status is not Status.FITS
+
+
+def test_a_head_on_the_face_needs_no_tolerance() -> None:
+    """A clamped thickness of 0 mm says that nothing lies there; any other needs its tolerance."""
+    assert port({"clamped_thickness": "0 mm"}).status is Status.FITS
+    assert port({"clamped_thickness": "0.1 mm"}).status is Status.NOT_PROVEN
+
+
+def test_two_different_screws_in_one_hole_are_not_proven() -> None:
+    """Of two screws on the list of one hole nobody says which goes in; one listed twice is one screw."""
+    other = read_model(Screw, {"thread": "M6", "length": "6 ±0.1 mm"}, path="part")
+    verdict = port(None, None, None, Fitted(other))
+    assert (verdict.status, of(verdict, "one_screw").status) == (Status.NOT_PROVEN, Status.NOT_PROVEN)
+
+
+def test_the_rubber_of_a_ring_on_the_list_is_held_against_the_fluid() -> None:
+    """EPDM swells in mineral oil in a port as in a gland; its squeeze is asked where its groove is told."""
+    ring = ring_from({"size": "AS568-010", "material": "EPDM", "hardness_shore_a": 70})
+    service = {"fluid": "mineral_oil", "temperature": "-10..60 degC"}
+    verdict = port(None, None, service, Fitted(ring))
+    assert of(verdict, "ring_1_material_fluid").status is Status.DOES_NOT_FIT
+    assert any("squeeze and fill" in one for one in verdict.not_asked)
+    good = ring_from({"size": "AS568-010", "material": "NBR", "hardness_shore_a": 70})
+    assert port(None, None, service, Fitted(good)).status is Status.FITS
+
+
+@pytest.mark.parametrize(
+    ("screw", "field"),
+    [
+        ({"tensile_strength": "200 MPa"}, "tensile_strength"),
+        ({"hollow_diameter": "5.5 mm", "torque": None}, "hollow_diameter"),
+    ],
+)
+def test_a_screw_that_contradicts_itself_is_refused(screw: dict[str, str], field: str) -> None:
+    """A class and another strength, a bore wider than the screw."""
+    with pytest.raises(InputErrors, match=rf"part\.{field}"):
+        port(screw=screw)

@@ -236,3 +236,39 @@ def test_a_seat_without_parts_says_what_is_missing() -> None:
     assert found.status is NOT
     assert of(found, "thread_match").lacks == ("valve body",)
     assert of(found, "core_match").lacks == ("valve core",)
+
+
+def test_a_body_with_another_chamber_than_the_unit_needs_does_not_fit() -> None:
+    """A core for chamber No. 1 says nothing of a body with chamber No. 2."""
+    verdict = valve(body={"core_chamber": "2"})
+    assert of(verdict, "core_fits_chamber").status is Status.DOES_NOT_FIT
+    assert of(valve({"core_chamber": None}, {"core_chamber": "2"}), "core_fits_chamber").status is (
+        Status.DOES_NOT_FIT
+    )
+
+
+@pytest.mark.parametrize("part", ["body", "core"])
+def test_a_rating_counts_at_the_least_it_may_be(part: str) -> None:
+    """A rating of 3 MPa within 1 MPa may be 2, and 2.5 MPa push on it."""
+    changes: dict[str, Texts] = {part: {"pressure_rating": "3 ±U1 MPa"}}
+    assert valve(**changes).status is not Status.FITS
+    changes = {part: {"pressure_rating": "3 ±U0.2 MPa"}}
+    assert valve(**changes).status is Status.FITS
+
+
+@pytest.mark.parametrize("sealing", ["washer", None])
+def test_a_washer_under_the_collar_takes_from_the_thread(sealing: str | None) -> None:
+    """What lies under the collar must be told where it may be a washer; the engaged length is less by it."""
+    untold = valve({"seals_by": sealing}, {"seals_by": sealing})
+    assert "clamped thickness" in of(untold, "engagement_in_diameters").lacks
+    thin = valve({"seals_by": sealing, "clamped_thickness": "0.3 ±0.05 mm"}, {"seals_by": sealing})
+    assert thin.status is Status.FITS
+    thick = valve({"seals_by": sealing, "clamped_thickness": "1.5 ±0.1 mm"}, {"seals_by": sealing})
+    assert of(thick, "engagement_in_diameters").status is Status.NOT_PROVEN
+
+
+def test_two_different_cores_are_not_proven() -> None:
+    """A tyre core beside the right one on the list of a valve is not passed over."""
+    tyre = read_model(ValveCore, {**CORE, "core_family": "tyre"}, path="part")
+    verdict = valve(None, None, None, None, Fitted(tyre))
+    assert (verdict.status, of(verdict, "one_core").status) == (Status.NOT_PROVEN, Status.NOT_PROVEN)
