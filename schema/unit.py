@@ -37,6 +37,7 @@ from schema.parts import BackUpRing, FourLobedRing, ORing
 from schema.places import PLACE_MODELS, Gland
 from schema.question import Question, gland_from
 from schema.service import Service
+from schema.unit_measured import far_from_drawn
 from schema.unit_parts import BESIDE_PLACE, Texts, UnitParts, at_path, fitted_parts, kind_of, laid_over
 
 UNIT_KINDS = ("coil_shock", "air_shock", "fork_leg", "fork_damper", "damper")
@@ -114,6 +115,8 @@ def unit_from(
     }
     places = _section(texts, "places", errors)
     over = dict(measured or {})
+    if far := _each_once(list(far_from_drawn(over, places, part_texts))):
+        raise InputErrors([*errors, *far])  # what else they break would be told of the drawn sizes
     _shared(over, places, errors)
     temperature = "" if head is None or head.temperature is None else head.temperature.text
     entries = [
@@ -145,7 +148,8 @@ def _shared(over: dict[str, Texts], places: Texts, errors: list[InputError]) -> 
             if isinstance(given, Mapping) and given.get("runs_on") == name
         ]
         if not on_it:
-            names = (*places, *dict.fromkeys(str(one.get("runs_on", "")) for one in places.values()))
+            told_on = (one.get("runs_on") for one in places.values() if isinstance(one, Mapping))
+            names = (*places, *dict.fromkeys(str(label) for label in told_on if label))
             problem = "there is no such place, and no shaft or bore that places run on"
             errors.append(not_among(names, field=f"measured.{name}", given=name, problem=problem))
         for field in told:

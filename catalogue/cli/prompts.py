@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import copy
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 import click
 
 from fitcheck.words import dimension_words
 from schema.dimension import Dimension
-from schema.errors import InputError
+from schema.errors import InputError, InputErrors
 from schema.fields import meaning_of
 from schema.finding import Status
 from schema.model import Field
@@ -30,8 +31,16 @@ class _Wanted(NamedTuple):
     known: Dimension
 
 
-def asked_for(unit: Unit, verdict: UnitVerdict, measured: Mapping[str, Mapping[str, Any]]) -> Measured:
-    """What was measured before, with the answers laid over it; an empty answer leaves a size as it is."""
+def asked_for(
+    unit: Unit,
+    verdict: UnitVerdict,
+    measured: Mapping[str, Mapping[str, Any]],
+    build: Callable[[Measured], object],
+) -> Measured:
+    """What was measured before, with the answers laid over it; an empty answer leaves a size as it is.
+
+    ``build`` makes a unit of the answers so far; one that contradicts the rest is asked for again.
+    """
     found: Measured = {place: dict(texts) for place, texts in measured.items()}
     wanted = list(_wanted(unit, verdict))
     if not wanted:
@@ -43,13 +52,28 @@ def asked_for(unit: Unit, verdict: UnitVerdict, measured: Mapping[str, Mapping[s
         err=True,
     )
     for one in wanted:
-        answer = _answer(one)
-        if answer == ".":
+        found, ends = _with_answer(one, found, build)
+        if ends:
             break
-        if answer:
-            section = found.setdefault(one.place, {})
-            (section.setdefault(one.part, {}) if one.part else section)[one.field] = answer
     return found
+
+
+def _with_answer(one: _Wanted, found: Measured, build: Callable[[Measured], object]) -> tuple[Measured, bool]:
+    """The answers with that to one size, and whether they end here."""
+    while True:
+        answer = _answer(one)
+        if answer in ("", "."):
+            return found, answer == "."
+        tried = copy.deepcopy(found)
+        section = tried.setdefault(one.place, {})
+        (section.setdefault(one.part, {}) if one.part else section)[one.field] = answer
+        try:
+            build(tried)
+        except InputErrors as several:
+            for error in several.errors:
+                click.echo(f"  {error}", err=True)
+        else:
+            return tried, False
 
 
 def _wanted(unit: Unit, verdict: UnitVerdict) -> Iterator[_Wanted]:
@@ -95,7 +119,7 @@ def _answer(one: _Wanted) -> str:
         if text in ("", "."):
             return text
         try:
-            meaning_of(one.declared).read(text, one.field)
+            meaning_of(one.declared).read(text, dimension_words(one.field))
         except InputError as error:
             click.echo(f"  {error}", err=True)
         else:

@@ -95,7 +95,7 @@ def command(
     if ask:
         from catalogue.cli.prompts import asked_for
 
-        measured = asked_for(built, verdict, measured)
+        measured = asked_for(built, verdict, measured, lambda told: _built(texts, told, choices))
         built = _built(texts, measured, choices)
         verdict = check_unit(built, reference, choices)
     if keep:
@@ -176,7 +176,7 @@ def _built(texts: Mapping[str, Any], measured: Mapping[str, Any], choices: Any) 
 
 
 def _told(error: InputError) -> InputError:
-    return error.for_field(error.field.removeprefix("places."))
+    return error.for_field(error.field.removeprefix("places.").removeprefix("measured."))
 
 
 def _check_folder(name: str | None, option: str) -> None:

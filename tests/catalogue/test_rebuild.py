@@ -112,7 +112,7 @@ def test_measured_values_are_asked_for_and_kept(
 ) -> None:
     """Prompts take a text that can be read, ask again after one that cannot, and keep what was told."""
     keep = tmp_path / "kept.yaml"
-    floor = iter(["tall", "30.86 mm by micrometer"])
+    floor = iter(["tall", "3.086 mm by micrometer", "30.86 mm by micrometer"])
 
     def typed(text: str, **_: object) -> str:
         return next(floor) if "groove diameter" in text else ""
@@ -120,6 +120,7 @@ def test_measured_values_are_asked_for_and_kept(
     monkeypatch.setattr("click.prompt", typed)
     ran = run("rebuild", str(unit_file), "--ask", "--keep", str(keep))
     assert "'tall'" in ran.err
+    assert "cannot be the size that is drawn" in ran.err  # and what was typed before it is not lost
     assert "30.86 mm by micrometer" in keep.read_text("utf-8")
     again = run("rebuild", str(unit_file), "--measured", str(keep))
     assert (again.status, again.out) == (ran.status, ran.out)
@@ -137,6 +138,14 @@ def test_measured_values_are_asked_for_and_kept(
         pytest.param("end-cap: 36 mm\n", 1, "named fields", id="a text"),
         pytest.param("end-cap:\n  bore_diameter: 36 mm\n  bore_diameter: 37 mm\n", 3, "twice", id="twice"),
         pytest.param("body bore:\n  groove_width: 4 mm\n", 2, "only its diameter", id="of a shared bore"),
+        pytest.param("end-cap:\n  bore_diameter: 1.417 mm\n", 2, "is the unit right", id="inches as mm"),
+        pytest.param("body bore:\n  bore_diameter: 360 mm\n", 2, "is the unit right", id="a digit more"),
+        pytest.param(
+            "end-cap:\n  LV-1:\n    cross_section: 1.78 mm by calliper on rubber\n",
+            3,
+            "cannot be the size that is drawn",
+            id="another ring",
+        ),
     ],
 )
 def test_a_measurement_that_cannot_be_used_is_told_with_its_line(
