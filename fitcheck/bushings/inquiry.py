@@ -25,6 +25,7 @@ _CREEP = (
 )
 _NO_SHAFT_CLASS = "ISO 2795 gives the bore after fitting, not the shaft: the maker's clearance decides"
 _NO_BAND = "no published row covers this size: the maker's clearance decides"
+_NOMINAL_BORE = "nominal bore of the bushing (12 F7)"
 _LIGHT_ALLOY = (
     "glycodur.de: the published fits hold for steel and cast iron; a light-alloy housing may need more"
 )
@@ -94,9 +95,9 @@ def _judged(
     if part is not None and seat.style is not None:
         yield from _hold(fit, place, part, seat)
         if seat.style == "sintered":
-            yield _one(
-                "fitted_bore", by.fitted_bore_limits(part), "bushing_bore", "housing_bore", required=False
-            )
+            limits = by.fitted_bore_limits(part)
+            wants = () if limits is not None else (_NOMINAL_BORE,)
+            yield _one("fitted_bore", limits, "bushing_bore", "housing_bore", wants=wants, required=False)
     yield from _run(fit, place, part, seat, band)
     yield _one("seat_room", by.room_limits(), "seat_length", "bushing_length", required=False)
     for name, limit in (
@@ -281,6 +282,8 @@ def _not_asked(
             yield "remaining life: the wear is no more than the instruments may be out by"
         elif place.largest_clearance is None:
             yield "remaining life: the maker's largest clearance was not given"
+    if part is not None and seat.style == "sintered" and by.fitted_bore_limits(part) is None:
+        yield f"bore after fitting, by ISO 2795: give the {_NOMINAL_BORE}"
     if seat.style in ("solid", "sintered"):
         yield "the bushing's metal against the fluid"
     if seat.style == "polymer" and place.allowed_interference is not None:

@@ -6,6 +6,7 @@ A limit that only memory has is shown with that grade and proves nothing. Rules 
 from __future__ import annotations
 
 import math
+from decimal import Decimal
 
 from fitcheck.decision import WEAK_GRADES
 from schema.bushing_tables import (
@@ -21,6 +22,7 @@ from schema.bushing_tables import (
 from schema.bushings import BushingSeat, PlainBushing
 from schema.dimension import Dimension
 from schema.finding import Limits
+from schema.made_for import named, step_size
 
 GIVEN = "the maker's limit, as given with the place"
 _FIT = "ISO 286-1"
@@ -66,11 +68,17 @@ def running_band(part: PlainBushing | None) -> Band | None:
     inside, outside = part.inside_diameter.nominal, part.outside_diameter.nominal
     if part.style == "wrapped":
         if family_of_material(part.lining_material) == "bronze":
-            return fitted_clearance("wrapped_metal", inside, outside)
+            return fitted_clearance("wrapped_metal", *_steps(part))
         return wrapped_clearance(inside, outside)
     if part.style == "solid":
-        return fitted_clearance("solid", inside, outside)
+        return fitted_clearance("solid", *_steps(part))
     return None
+
+
+def _steps(part: PlainBushing) -> tuple[Decimal, Decimal]:
+    """The sizes by which steps of a table are chosen: a bore of 18 that reads 18.02 is one of 18."""
+    assert part.inside_diameter is not None and part.outside_diameter is not None
+    return step_size(part.inside_diameter), step_size(part.outside_diameter)
 
 
 def clearance_limits(place: BushingSeat, band: Band | None) -> Limits | None:
@@ -118,9 +126,9 @@ def housing_limits(part: PlainBushing) -> Limits | None:
     """The housing a wrapped bushing is made for; too wide for the largest of them is refused."""
     if part.inside_diameter is None or part.outside_diameter is None:
         return None
-    inside, outside = part.inside_diameter.nominal, part.outside_diameter.nominal
-    row = fit_row("wrapped", inside, outside)
-    if row is None or running_band(part) is None:
+    outside = named(part.outside_diameter)
+    row = None if outside is None else fit_row("wrapped", *_steps(part))
+    if row is None or outside is None or running_band(part) is None:
         return None
     band = class_band(row.housing, outside, row.source, row.grade)
     widest = largest_wrapped_outside(outside)
@@ -140,13 +148,16 @@ def housing_limits(part: PlainBushing) -> Limits | None:
 
 
 def fitted_bore_limits(part: PlainBushing) -> Limits | None:
-    """The bore a sintered bushing has after fitting, by ISO 2795; it guides and does not refuse."""
+    """The bore a sintered bushing has after fitting, by ISO 2795; it guides and does not refuse.
+
+    None where the nominal bore is not told: a class is no class of a reading, nor of the middle of limits.
+    """
     if part.inside_diameter is None or part.outside_diameter is None:
         return None
-    row = fit_row("sintered", part.inside_diameter.nominal, part.outside_diameter.nominal)
-    if row is None:
+    inside, row = named(part.inside_diameter), fit_row("sintered", *_steps(part))
+    if row is None or inside is None:
         return None
-    band = class_band(row.bore_fitted, part.inside_diameter.nominal, row.source, row.grade)
+    band = class_band(row.bore_fitted, inside, row.source, row.grade)
     return Limits(
         band.low,
         band.high,

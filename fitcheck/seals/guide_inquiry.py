@@ -32,6 +32,7 @@ from fitcheck.verdict import cautions_for
 from schema.finding import Finding, Limits
 from schema.fit import Fit
 from schema.iso286 import standard_tolerance_um
+from schema.made_for import step_size
 from schema.reference import Reference
 from schema.seal_tables import GuideRow, guide_rows, seal_limits
 from schema.seals import GuideRing, GuideRingGroove
@@ -271,7 +272,7 @@ def _play_limits(place: GuideRingGroove) -> Limits:
     base = seal_limits()["guide_play", "any"]
     if size is None:
         return base
-    nominal = size.nominal
+    nominal = step_size(size)
     um = standard_tolerance_um("IT9", nominal) + standard_tolerance_um("IT8", nominal)
     return base._replace(high=round(float(um) / 1000.0 + 2.0 * STRIP_TOLERANCE_MM, 6))
 

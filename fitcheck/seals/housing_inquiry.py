@@ -7,7 +7,6 @@ band was found in print, so a seal is taken to suit the shaft it is marked for.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from functools import partial
 
@@ -18,22 +17,21 @@ from fitcheck.numbers import Span
 from fitcheck.rule import Evaluate
 from fitcheck.seals.against_table import no_table, row_for, table_findings
 from fitcheck.seals.lip import height_left, lip_grip, press_in, shaft_over_mark
+from fitcheck.seals.press import TWICE, mark_limits, press_limits
 from fitcheck.seals.surroundings import surroundings
 from fitcheck.seals.words import WORDS
 from fitcheck.single import lacking
 from fitcheck.verdict import cautions_for
 from fitcheck.words import Words
-from schema.dimension import Dimension
 from schema.finding import Finding, Limits, Status
 from schema.fit import Fit
 from schema.reference import Reference
-from schema.seal_tables import press_band, seal_limits, shaft_band
+from schema.seal_tables import seal_limits
 from schema.seals import LipSeal, Wiper, WiperSeat
 
 Pressed = LipSeal | Wiper
 _OF_PLACE = {name: name for name in ("housing_bore", "seat_depth", "shaft_diameter", "clear_height")}
 _OF_PART = ("outside_diameter", "inside_diameter", "width", "total_height", "made_for_shaft")
-_TWICE = 2.0  # a press-in above twice the printed one is refused; own judgement, no source
 TAKEN = (
     "bands of rotary seals (DIN 3760, ISO 6194-1) for the press-in of the outside alone: their shaft h11 is "
     "not asked of a rod that slides"
@@ -188,7 +186,7 @@ def _judged(place: WiperSeat, prefix: str, part: Pressed, several: bool) -> list
             Judged(
                 _rule("shaft_over_mark", prefix, number),
                 _words("shaft_over_mark", prefix, several),
-                _mark_limits(marked),
+                mark_limits(marked),
                 ("shaft_diameter",),
                 why_open="the printed shaft tolerances do not reach this size",
             )
@@ -217,32 +215,13 @@ def _press(place: WiperSeat, prefix: str, part: Pressed, number: int) -> Judged:
             f"as the maker gives it: {wanted.text}",
             "given",
             0.0,
-            _TWICE * high,
+            TWICE * high,
             refuse_source="geometry below 0; above twice the maker's figure own judgement, no source",
             refuse_grade="own_judgement",
         )
         return Judged(_rule("press_in", prefix, number), words, limits, needs)
-    case = part.case or ""
-    bore = place.housing_bore
-    band = press_band(unit_of(bore), case, float(bore.nominal)) if bore is not None and case else None
-    limits_or_none = (
-        None
-        if band is None
-        else Limits(
-            band.low,
-            band.high,
-            "mm",
-            "worst_case",
-            f"press-in of a seal, {case.replace('_', ' ')}",
-            band.source,
-            band.grade,
-            0.0,
-            _TWICE * band.high,
-            note="a figure of rotary seals; used for the press-in alone",
-            refuse_source="geometry below 0; above twice the printed band own judgement, no source",
-            refuse_grade="own_judgement",
-        )
-    )
+    case, bore = part.case or "", place.housing_bore
+    limits_or_none = press_limits(bore, case) if bore is not None and case else None
     wants = () if case else ("case of the seal (rubber_covered, metal or none)",)
     return Judged(
         _rule("press_in", prefix, number),
@@ -251,31 +230,6 @@ def _press(place: WiperSeat, prefix: str, part: Pressed, number: int) -> Judged:
         needs,
         wants,
         why_open="the printed press bands do not reach this size",
-    )
-
-
-def unit_of(size: Dimension) -> str:
-    """Whether a size is written in inches, for a seat in inches is made for an inch seal."""
-    return "in" if re.search(r"in\b|inch|thou|\"", size.text) else "mm"
-
-
-def _mark_limits(marked: Dimension) -> Limits | None:
-    """Rods f8 to h prove; a shaft beyond what even rotary seals allow refutes."""
-    band = shaft_band(unit_of(marked), float(marked.nominal))
-    if band is None:
-        return None
-    return Limits(
-        band.rod_low_mm,
-        0.0,
-        "mm",
-        "worst_case",
-        "rods from h to f8",
-        "common practice, no source: rods and stanchions are ground f7, f8 or h8; deviations of ISO 286-2",
-        "common_practice",
-        band.rotary_low_mm,
-        -band.rotary_low_mm,
-        refuse_source=f"{band.source}; above the mark by as much, own judgement",
-        refuse_grade=band.grade,
     )
 
 

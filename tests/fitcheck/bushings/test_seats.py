@@ -273,3 +273,37 @@ def test_a_bronze_lined_strip_has_a_band_of_its_own() -> None:
     assert found.limits.low == pytest.approx(0.016)
     assert found.limits.high == pytest.approx(0.093)
     assert found.status is FITS
+
+
+@pytest.mark.parametrize("bore", ["12.016..12.034 mm", "12.025 mm by bore gauge"])
+def test_a_class_is_no_class_of_a_reading(bore: str) -> None:
+    """Without the nominal bore no class after fitting is told: 12.025 H7 is no size of ISO 2795."""
+    part = {
+        "style": "sintered",
+        "material": "sintered bronze",
+        "inside_diameter": bore,
+        "outside_diameter": "16 s7 mm",
+        "length": "12 ±0.1 mm",
+    }
+    place = {
+        "housing_bore": "16 H7 mm",
+        "shaft_diameter": "11.984 mm by micrometer",
+        "bore_as_fitted": "12.030 mm by bore gauge",
+        "seat_length": "12.5 ±0.2 mm",
+        "metal": "steel",
+        "allowed_clearance": "0.01..0.06 mm",
+    }
+    verdict = verdict_on(place, part)
+    assert verdict.of("fitted_bore") is None
+    assert any("ISO 2795" in told for told in verdict.not_asked)
+
+
+def test_a_wrapped_bushing_of_bronze_read_on_its_outside_has_no_housing_class() -> None:
+    """18.05 H7 is no housing; without its nominal size or its ring gauge nothing holds it for sure."""
+    part = {**WRAPPED, "material": "bronze", "lining_material": "bronze", "body": "steel"}
+    read = {**part, "outside_diameter": "18.05 mm by micrometer"}
+    assert finding(verdict_on(STEEL_SEAT, part), "housing_size").status is FITS
+    assert (
+        finding(verdict_on({**STEEL_SEAT, "housing_bore": "18.055 ±0.004 mm"}, read), "housing_size").status
+        is OPEN
+    )

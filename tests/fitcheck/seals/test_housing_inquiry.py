@@ -340,3 +340,29 @@ def test_an_open_press_in_names_the_measurement_that_settles_it() -> None:
     verdict = seat(part={"outside_diameter": "42.20 ±0.12 mm"})
     assert "Measure the seal outside diameter" in verdict.next_step
     assert seat(part={"outside_diameter": "42.21 ±U0.02 mm"}).status is FITS
+
+
+@pytest.mark.parametrize("bore", ["50.02 mm by bore gauge", "50.00..50.039 mm", "50 H8 mm"])
+def test_a_bore_that_reads_above_a_step_keeps_the_band_of_its_step(bore: str) -> None:
+    """A bore of 50 is pressed by 0.111 to 0.300 mm, also where it reads 50.02."""
+    sizes = {"housing_bore": bore, "shaft_diameter": "40 h8 mm"}
+    part = {
+        "inside_diameter": "39.4 ±0.1 mm",
+        "made_for_shaft": "40 mm",
+        "outside_diameter": "50.34 ±0.005 mm",
+    }
+    found = finding(seat(sizes, part), "press_in")
+    assert found.limits is not None
+    assert (found.limits.low, found.limits.high) == (0.111, 0.3)
+    assert found.status is Status.NOT_PROVEN
+
+
+@pytest.mark.parametrize(
+    ("metric", "inch"),
+    [("38.1 ±0.0254 mm", "1.5 ±0.001 in"), ("41.9989 ±U0.00508 mm", "1.6535 ±U0.0002 in")],
+)
+def test_a_bore_is_judged_alike_however_it_is_written(metric: str, inch: str) -> None:
+    """Whether the metric or the inch table holds is told by the size, not by the unit of a reading."""
+    by_mm, by_in = (finding(seat({"housing_bore": text}), "press_in") for text in (metric, inch))
+    assert by_mm.limits == by_in.limits
+    assert by_mm.status is by_in.status
