@@ -29,7 +29,7 @@ from schema.fields import (
 )
 from schema.fit import Fit, Fitted, Place
 from schema.guidance import Choices
-from schema.kinds import PLACES, TAKES, model_of
+from schema.kinds import PARTS, PLACES, TAKES, model_of
 from schema.materials import fluid_code
 from schema.model import Model
 from schema.nearest import not_among
@@ -37,6 +37,7 @@ from schema.parts import BackUpRing, FourLobedRing, ORing
 from schema.places import PLACE_MODELS, Gland
 from schema.question import Question, gland_from
 from schema.service import Service
+from schema.unit_labels import lonely_labels
 from schema.unit_measured import far_from_drawn
 from schema.unit_parts import BESIDE_PLACE, Texts, UnitParts, at_path, fitted_parts, kind_of, laid_over
 
@@ -109,11 +110,12 @@ def unit_from(
         errors.append(InputError(field="unit", given="", problem="is missing (name of the unit)"))
     part_texts = _section(texts, "parts", errors)
     parts = UnitParts(part_texts, errors)
-    shafts = {
-        label: parts.built(str(number), f"shafts.{label}")
-        for label, number in _section(texts, "shafts", errors).items()
-    }
+    shaft_texts = _section(texts, "shafts", errors)
+    shafts = {label: parts.built(str(number), f"shafts.{label}") for label, number in shaft_texts.items()}
+    if head is not None:
+        _refuse_other_oil(head, parts, errors)
     places = _section(texts, "places", errors)
+    errors += lonely_labels(places, shaft_texts)
     over = dict(measured or {})
     if far := _each_once(list(far_from_drawn(over, places, part_texts))):
         raise InputErrors([*errors, *far])  # what else they break would be told of the drawn sizes
@@ -134,6 +136,22 @@ def unit_from(
     return Unit(head, tuple(built), known, dict(parts.models))
 
 
+def _refuse_other_oil(head: UnitHead, parts: UnitParts, errors: list[InputError]) -> None:
+    """The oil is a fluid; a number that is not among the parts is told by what looks it up."""
+    number = parts.folded.get(head.oil.lower())
+    given = parts.texts[number] if number is not None else None
+    kind = kind_of(given.get("kind")) if isinstance(given, Mapping) else ""
+    if kind in PARTS and kind != "fluid":
+        errors.append(
+            InputError(
+                field="oil",
+                given=head.oil,
+                problem=f"this part is {_a(str(getattr(model_of(kind), 'words_for', kind)))}",
+                allowed="the number of a part of kind fluid",
+            )
+        )
+
+
 # A diameter told under the name that several places share is laid over each of them.
 SHARED = ("shaft_diameter", "bore_diameter")
 
@@ -152,14 +170,17 @@ def _shared(over: dict[str, Texts], places: Texts, errors: list[InputError]) -> 
             names = (*places, *dict.fromkeys(str(label) for label in told_on if label))
             problem = "there is no such place, and no shaft or bore that places run on"
             errors.append(not_among(names, field=f"measured.{name}", given=name, problem=problem))
-        for field in told:
-            if on_it and field.replace("-", "_") not in SHARED:
+        shared: dict[str, Any] = {}
+        for field, text in told.items():
+            if str(field).replace("-", "_") in SHARED and not _nested(text):
+                shared[field] = text
+            elif on_it:
                 problem = "of a shared shaft or bore only its diameter is told"
                 errors.append(
                     not_among(SHARED, field=f"measured.{name}.{field}", given=field, problem=problem)
                 )
         for place in on_it:
-            over[place] = {**told, **(over.get(place) or {})}
+            over[place] = {**shared, **(over.get(place) or {})}
 
 
 def _section(texts: Texts, name: str, errors: list[InputError]) -> Texts:

@@ -206,3 +206,31 @@ def test_a_place_that_is_no_gland_is_asked_with_all_that_goes_into_it() -> None:
     given["places"]["seat"] = {"kind": "bushing_seat", "housing_bore": "18 H7 mm", "parts": []}
     entry = unit_from(given).entries[-1]
     assert isinstance(entry.question, Fit) and entry.question.place.name == "curlew-140/seat"
+
+
+@pytest.mark.parametrize(
+    ("change", "path", "problem"),
+    [
+        (
+            {"places__main_piston__runs_on": "body boar"},
+            "places.end-cap.runs_on",
+            "no other place runs on it",
+        ),
+        ({"shafts": {"bdy bore": "LV-1"}}, "shafts.bdy bore", "no place runs on it"),
+        ({"oil": "LV-1"}, "oil", "this part is an O-ring"),
+    ],
+    ids=["a label of one place", "a shaft that nothing runs on", "an oil that is none"],
+)
+def test_a_name_that_would_silently_join_nothing_is_refused(
+    change: dict[str, Any], path: str, problem: str
+) -> None:
+    """A slip in a name that is not looked up anywhere would else leave a whole question unasked."""
+    assert problem in refusals(texts(**change)).get(path, "")
+
+
+@pytest.mark.parametrize(
+    "change", [{"places__main_piston__runs_on": "tube"}, {"shafts": {"rod": "LV-1"}}], ids=["tube", "rod"]
+)
+def test_a_name_of_its_own_may_stand_alone(change: dict[str, Any]) -> None:
+    """Only what is nearly another name is taken for a slip."""
+    assert unit_from(texts(**change)).head.unit == "curlew-140"
