@@ -21,7 +21,7 @@ from catalogue.faults import UnitFileErrors
 from catalogue.unit_files.reading import Reading, UnitFile, read_unit_file
 from catalogue.unit_files.shape import Texts
 from catalogue.unit_files.writing import plain_text
-from schema.errors import InputErrors, StoreError
+from schema.errors import InputError, InputErrors, StoreError
 
 Built = TypeVar("Built")
 
@@ -68,11 +68,30 @@ class MeasuredFile:
         try:
             return build()
         except InputErrors as several:
-            paths = [error.field.removeprefix("measured.") for error in several.errors]
-            if not all(path in self.file.marks for path in paths):
+            paths = [self._path(error) for error in several.errors]
+            if "" in paths:
                 raise
             told = zip(several.errors, paths, strict=True)
-            raise UnitFileErrors(self.file.fault(error.for_field(path)) for error, path in told) from several
+            faults = [self.file.fault(error.for_field(path)) for error, path in told]
+            raise UnitFileErrors(dict.fromkeys(faults)) from several  # of a shared shaft each place tells it
+
+    def _path(self, error: InputError) -> str:
+        """Where in this file the text of an error stands; "" where it is not of this file.
+
+        A text of a shared shaft or bore is told under the name of each place that runs on it, and a name
+        written with dashes under the name of the field.
+        """
+        path = error.field.removeprefix("measured.").removeprefix("places.")
+        if path in self.file.marks:
+            return path
+        place, _, field = path.rpartition(".")
+        for whose in (place, *self.texts):
+            texts = self.texts.get(whose) or {}
+            for written in (one for one in self.file.marks if one.rpartition(".")[0] == whose):
+                name = written.rpartition(".")[2].replace("-", "_")
+                if name == field and name in texts and str(error.given) in (str(texts[name]), name):
+                    return written
+        return ""
 
 
 def read_measured(name: str) -> MeasuredFile:

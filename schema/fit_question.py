@@ -19,6 +19,7 @@ from schema.guidance import Choices
 from schema.kinds import PLACES
 from schema.nearest import not_among
 from schema.question import Question, choices_from, question_from
+from schema.service import Service
 from schema.unit import unit_from
 from schema.unit_parts import kind_of
 
@@ -55,9 +56,11 @@ def fit_from(given: Mapping[str, Any]) -> Fit:
                 allowed="part or parts",
             )
         )
+    given = {**given, **{name: _named(given, name, errors) for name in _NAMED}}
+    _refuse_overlaps(given, errors)
     choices = Choices()
     try:
-        choices = choices_from(given.get("choices") or {})
+        choices = choices_from(given["choices"])
     except InputErrors as several:
         errors.extend(several.errors)
     parts = _parts(given, errors)
@@ -70,6 +73,38 @@ def fit_from(given: Mapping[str, Any]) -> Fit:
     question = unit.entries[0].question
     assert isinstance(question, Fit)
     return question
+
+
+_NAMED = ("place", "service", "neighbours", "choices")
+
+
+def _named(given: Mapping[str, Any], section: str, errors: list[InputError]) -> Mapping[str, Any]:
+    """A section of named entries; {} where it is not given or is no such thing, which is told."""
+    found = given.get(section)
+    if found is None or found == "":
+        return {}
+    if isinstance(found, Mapping):
+        return found
+    errors.append(InputError(field=section, given=found, problem="this section holds named entries"))
+    return {}
+
+
+def _refuse_overlaps(given: Mapping[str, Any], errors: list[InputError]) -> None:
+    """What would silently take the place of something else: a field of another section, a name twice."""
+    place, service = given["place"], given["service"]
+    told = {str(field).replace("-", "_") for field in place}
+    for field, text in service.items():
+        plain = str(field).replace("-", "_")
+        if plain not in Service.declared:
+            problem = "there is no such field"
+            errors.append(not_among(Service.declared, field=f"service.{field}", given=field, problem=problem))
+        elif plain in told:
+            problem = "is given in the section place too; give it once"
+            errors.append(InputError(field=f"service.{field}", given=text, problem=problem))
+    name = str(place.get("place") or _PLACE)
+    if name in given["neighbours"]:
+        problem = "a neighbour has the name of the place itself"
+        errors.append(InputError(field=f"neighbours.{name}", given=name, problem=problem))
 
 
 def _parts(given: Mapping[str, Any], errors: list[InputError]) -> dict[str, Mapping[str, Any]]:
@@ -93,13 +128,13 @@ def _parts(given: Mapping[str, Any], errors: list[InputError]) -> dict[str, Mapp
 
 def _texts(given: Mapping[str, Any], parts: Mapping[str, Mapping[str, Any]]) -> dict[str, Any]:
     """The texts of a unit that has this one place."""
-    place = dict(given.get("place") or {})
+    place = dict(given["place"])
     name = str(place.pop("place", "") or _PLACE)
     unit = str(place.pop("unit", "") or "as given")
     of_list = ("quantity", "renew", "part_number")
     entry = {
         **place,
-        **(given.get("service") or {}),
+        **given["service"],
         "parts": [
             {
                 "part": number,
@@ -111,7 +146,7 @@ def _texts(given: Mapping[str, Any], parts: Mapping[str, Mapping[str, Any]]) -> 
     }
     return {
         "unit": unit,
-        "places": {name: entry, **(given.get("neighbours") or {})},
+        "places": {name: entry, **given["neighbours"]},
         "parts": {
             number: {field: text for field, text in texts.items() if field not in of_list}
             for number, texts in parts.items()

@@ -94,6 +94,7 @@ def test_what_was_measured_settles_what_was_not_proven(run: Any, unit_file: Path
     assert run("rebuild", str(unit_file)).status == 4
     measured = tmp_path / "today.yaml"
     measured.write_text(
+        "end-cap:\n  LV-1:\n    cross_section: 3.52 mm by calliper on rubber\n"
         "main-piston:\n"
         "  groove_diameter: 30.86 mm by micrometer\n"
         "  land_diameter: 35.90 mm by micrometer\n"
@@ -146,6 +147,16 @@ def test_measured_values_are_asked_for_and_kept(
             "cannot be the size that is drawn",
             id="another ring",
         ),
+        pytest.param(
+            "end-cap:\n  groove_width: 5.1 mm by calliper\nbody bore:\n  bore_diameter: 36.01 mn\n",
+            4,
+            "36.01 mn",
+            id="a shared bore that cannot be read",
+        ),
+        pytest.param(
+            "body bore:\n  bore-diameter:\n    a: 36.01 mm\n", 2, "only its diameter", id="a nested bore"
+        ),
+        pytest.param("end-cap:\n  LV-1: 3.52 mm\n", 2, "there is no such field", id="a part without fields"),
     ],
 )
 def test_a_measurement_that_cannot_be_used_is_told_with_its_line(
@@ -158,6 +169,7 @@ def test_a_measurement_that_cannot_be_used_is_told_with_its_line(
     assert (ran.status, ran.out) == (2, "")
     assert f"today.yaml, line {line}," in ran.err
     assert any(one in ran.err for one in told.split("|"))
+    assert ran.err.count("today.yaml, line") == 1
 
 
 @pytest.mark.parametrize(
