@@ -51,9 +51,38 @@ def _keep(fitted: Fitted, place: PlaceVerdict) -> tuple[str, str]:
     verdict = place.verdict
     if verdict.status is Status.DOES_NOT_FIT:
         return REPLACE, f"{place.name} does not fit: {verdict.findings[0].quantity}"
-    measured = any(one.measured for finding in verdict.findings for one in finding.influences)
-    if verdict.status is Status.FITS and measured:
+    if verdict.status is Status.FITS and _itself_measured(fitted, place):
         return STAY, PROVEN
+    if verdict.status is Status.FITS and _measured_there(place):
+        return LOOK, "fits as measured there; of the part itself nothing was measured"
     if verdict.status is Status.FITS:
         return LOOK, "fits as drawn; a drawing shows no wear"
     return LOOK, "not proven"
+
+
+# Which sizes tell how far a part is worn, or has set; of a kind that is not listed any of its own does.
+_TELLS_WEAR = {
+    "o_ring": ("cross_section",),
+    "four_lobed_ring": ("cross_section",),
+    "lip_seal": ("inside_diameter",),
+    "wiper": ("inside_diameter",),
+    "guide_ring": ("thickness",),
+    "plain_bushing": ("wall", "inside_diameter"),
+}
+# A bushing is read once it is pressed in, as a size of its place.
+_READ_IN_PLACE = {"plain_bushing": {"fitted_bore", "bore_as_fitted"}}
+
+
+def _measured_there(place: PlaceVerdict) -> set[str]:
+    """The measured sizes that move anything at a place."""
+    influences = (one for finding in place.verdict.findings for one in finding.influences)
+    return {one.dimension for one in influences if one.measured}
+
+
+def _itself_measured(fitted: Fitted, place: PlaceVerdict) -> bool:
+    """Whether the part was measured where it wears: a new shaft makes no old seal good."""
+    part = fitted.part
+    kind = str(getattr(part, "kind", ""))
+    own = (getattr(part, field, None) for field in _TELLS_WEAR.get(kind, tuple(part.declared)))
+    in_place = _measured_there(place) & _READ_IN_PLACE.get(kind, set())
+    return bool(in_place) or any(getattr(one, "measured", False) for one in own)

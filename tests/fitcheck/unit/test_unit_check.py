@@ -103,10 +103,11 @@ def test_the_kit_renews_what_is_always_renewed_and_lets_stay_only_what_was_measu
     renew = [{"part": "LV-1", "renew": "inspect"}]
     drawn = checked(places__end_cap__parts=renew).kit
     assert {line.keep for line in drawn} == {"look and measure"}
-    measured = checked(
-        {"end-cap": {"bore_diameter": "36.012 mm by bore gauge"}}, places__end_cap__parts=renew
-    )
-    assert {line.keep for line in measured.kit if "end-cap" in line.places} == {"may stay"}
+    bore = {"bore_diameter": "36.012 mm by bore gauge"}
+    ring = {"LV-1": {"cross_section": "3.52 mm by calliper on rubber"}}
+    for measured, keep in ((bore, "look and measure"), ({**bore, **ring}, "may stay")):
+        kit = checked({"end-cap": measured}, places__end_cap__parts=renew).kit
+        assert {line.keep for line in kit if "end-cap" in line.places} == {keep}
     refuted = checked(places__end_cap__parts=renew, parts__LV_1__material="EPDM").kit
     assert {line.keep for line in refuted if "end-cap" in line.places} == {"replace"}
 
