@@ -77,7 +77,7 @@ def report(
     if waiting and not first_waits:
         lines += _still_needed(waiting, untold, style, wrap)
     if folded:
-        names = ", ".join(finding.quantity for finding in folded)
+        names = "; ".join(finding.quantity for finding in folded)
         told = "well inside their limits" if verdict.status is Status.FITS else "these fit"
         lines += [
             *wrap(f"{SIGNS[Status.FITS]} {told} (--all shows them): {names}", "    "),

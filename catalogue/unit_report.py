@@ -71,7 +71,7 @@ def _whole(findings: Sequence[Finding], style: Style, wrap: Wrap) -> list[str]:
         if one.status is not Status.FITS or style.unfolded:
             lines += finding_lines(one, style, wrap)
     if kept and not style.unfolded:
-        lines += wrap(f"{SIGNS[Status.FITS]} {', '.join(one.quantity for one in kept)}", "    ")
+        lines += wrap(f"{SIGNS[Status.FITS]} {'; '.join(one.quantity for one in kept)}", "    ")
     return [*lines, ""]
 
 

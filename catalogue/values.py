@@ -21,7 +21,11 @@ GRADE_WORDS = {
     "no_tolerance": "size without printed tolerance",
     "own_judgement": "OWN JUDGEMENT",
     "given": "as given",
+    "as_given": "as given",
 }
+RATING = "rating 1 to 4"
+# Units as they are printed: a ratio has none, and a rating is told with what its ends mean.
+_PRINTED = {"1": "", RATING: "(1 best, 4 worst)"}
 
 
 def between(finding: Finding, inches: bool) -> str:
@@ -49,11 +53,13 @@ def values_in_words(finding: Finding, inches: bool) -> str:
     if finding.low is None or finding.high is None or math.isnan(finding.low + finding.high):
         return ""
     limits = finding.limits
-    unit = "in" if inches and finding.unit == "mm" else finding.unit
+    unit = "in" if inches and finding.unit == "mm" else _PRINTED.get(finding.unit, finding.unit)
     show = _shown(finding, inches)
-    text = f"{show(finding.low)} to {show(finding.high)} {unit}"
+    text = f"{show(finding.low)} to {show(finding.high)} {unit}".rstrip()
     if finding.low == finding.high:
-        text = f"{show(finding.low)} {unit}"
+        text = f"{show(finding.low)} {unit}".rstrip()
+    if finding.unit == RATING:
+        text = f"rated {text}"
     if limits is not None:
         low, high = limits.low, limits.high
         if low is not None and high is not None:
@@ -129,6 +135,11 @@ def in_inches(text: str) -> str:
 def told_value(told: Told, inches: bool) -> str:
     """A value that was worked out beside the findings, with its unit."""
     scale = MM_PER_INCH if inches and told.unit == "mm" else 1.0
-    unit = "in" if inches and told.unit == "mm" else told.unit
-    low, high = (f"{value / scale:.4g}" for value in (told.low, told.high))
+    unit = "in" if inches and told.unit == "mm" else _PRINTED.get(told.unit, told.unit)
+    low, high = (_four_figures(value / scale) for value in (told.low, told.high))
     return f"{low if low == high else f'{low} to {high}'} {unit}".rstrip()
+
+
+def _four_figures(value: float) -> str:
+    """Four figures, and every digit before the point: nobody at a bench reads 2.4e+04."""
+    return f"{value:.0f}" if 1e4 <= abs(value) < 1e7 else f"{value:.4g}"

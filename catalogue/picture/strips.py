@@ -20,10 +20,10 @@ from catalogue.picture.svg import (
     rectangle,
     wrapped,
 )
+from catalogue.values import RATING
 from schema.finding import Finding, Status
 
 MOST = 8
-RATING = "rating 1 to 4"
 # Findings of one kind share a scale, so that two parts compare by eye; it widens where a value needs it.
 KINDS: dict[str, tuple[float, float]] = {
     "squeeze": (-5.0, 45.0),

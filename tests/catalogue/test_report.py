@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from catalogue.report import Style, report
 from catalogue.strip import margin_strip
-from schema.finding import Finding, Limits, Status, Verdict
+from catalogue.values import told_value
+from schema.finding import Finding, Limits, Status, Told, Verdict
 
 
 def limits(**changes: object) -> Limits:
@@ -104,3 +105,29 @@ def test_advice_is_in_the_unit_of_the_report() -> None:
     one = finding(action="Measure the bore by calliper: 25.40 to 25.50 mm settles this.")
     verdict = Verdict(one.status, "a ring in a gland", "a-rule", (one,), one.action)
     assert "1.0000 to 1.0039 in settles this" in " ".join(report(verdict, Style(inches=True)).split())
+
+
+def test_a_rating_says_what_its_ends_mean() -> None:
+    """Its unit is no word that a person would read after the number."""
+    at_most_two = limits(low=None, high=2.0, unit="rating 1 to 4", basis="worst_case")
+    told = printed(
+        finding(Status.FITS, unit="rating 1 to 4", low=1.0, middle=1.0, high=1.0, limits=at_most_two)
+    )
+    assert "rated 1 (1 best, 4 worst); at most 2" in told
+
+
+def test_findings_that_fit_are_told_apart() -> None:
+    """Names with a comma in them stay one name in a list of several."""
+    named = [finding(Status.FITS, quantity=name, margin=0.5) for name in ("preload, over the proof", "play")]
+    verdict = Verdict(Status.NOT_PROVEN, "a screw", "a-rule", (finding(), *named), "measure")
+    assert "preload, over the proof; play" in " ".join(report(verdict, Style()).split())
+
+
+def test_values_beside_are_told_as_a_person_writes_them() -> None:
+    """A ratio has no unit, and a force above 10000 N no power of ten."""
+
+    def value(low: float, high: float, unit: str) -> str:
+        return told_value(Told("rule", "a value", unit, low, (low + high) / 2, high), inches=False)
+
+    assert value(1.4024, 1.72, "1") == "1.402 to 1.72"
+    assert value(7997.0, 24140.2, "N") == "7997 to 24140 N"
