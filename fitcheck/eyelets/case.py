@@ -31,7 +31,8 @@ class Case(NamedTuple):
     """An eyelet with its hardware.
 
     ``stack`` are the sizes that add up between the tabs, ``filled`` those that lie between the shoulders or
-    spacers, ``spigots`` those of reducers; a name may stand twice. ``between`` is the size from shoulder to
+    spacers, ``spigots`` those of reducers,
+    ``bush_lengths`` those of several bushes; a name may stand twice. ``between`` is the size from shoulder to
     shoulder, ``spacers`` what is to be taken off it. ``lacks`` is what is not told, in words.
     """
 
@@ -49,6 +50,7 @@ class Case(NamedTuple):
     spigots: tuple[str, ...]
     holes: tuple[str, ...]
     outer_widths: tuple[str, ...]
+    bush_lengths: tuple[str, ...]
     pin: Dimension | None
     lacks: tuple[str, ...]
 
@@ -138,9 +140,23 @@ def case_of(fit: Fit) -> Case:
         tuple(found["spigots"]),
         tuple(found["holes"]),
         outer_widths,
+        _bush_lengths(fit, kept),
         pin,
         tuple(lacks),
     )
+
+
+def _bush_lengths(fit: Fit, kept: _Sizes) -> tuple[str, ...]:
+    """The names of the lengths of all bushes, where more than one goes in; of one the bushing tells."""
+    if fit.count(PlainBushing) < 2:
+        return ()
+    names: tuple[str, ...] = ()
+    first = 1
+    for one in fit.parts:
+        if isinstance(one.part, PlainBushing):
+            names += kept.each(one.part, "length", "bush", one.quantity, first) or ("bush_length",)
+            first += one.quantity
+    return names
 
 
 def _style(one: Fitted) -> str:
@@ -167,7 +183,7 @@ def _hardware(
     if not style:
         return
     first = counted.get(label, 0) + 1
-    counted[label] = first + count - 1
+    counted[label] = first + count * (2 if style == "reducer_pair" else 1) - 1
 
     def names(field: str, times: int = count) -> tuple[str, ...]:
         return kept.each(part, field, label, times, first)
@@ -216,10 +232,12 @@ def _without_pin(
             lacks.append("eyelet width")
         found["stack"].append("eyelet_width")
         return
-    for at, one in enumerate(bearings):
+    first = 1
+    for one in bearings:
         assert isinstance(one.part, Bearing)
         size = one.part.known_sizes().get("width")
-        names = kept.given(one.part, "width", size, "bearing", one.quantity, at + 1)
+        names = kept.given(one.part, "width", size, "bearing", one.quantity, first)
+        first += one.quantity
         found["stack"] += names or _lacking(lacks, _bearing_width(one.part))
 
 
@@ -245,5 +263,13 @@ def _bearing_sizes(
     if pin is not None:
         kept.sizes["pin_outside_diameter"], kept.surfaces["pin_outside_diameter"] = pin, "outside"
         kept.of_part.add("pin_outside_diameter")
-    outer = sizes.get("outer_width") or sizes.get("width")
-    return kept.given(bearing, "outer_width", outer, "bearing", sum(one.quantity for one in bearings))
+    names: tuple[str, ...] = ()
+    first = 1
+    for one in bearings:
+        assert isinstance(one.part, Bearing)
+        own = one.part.known_sizes()
+        outer = own.get("outer_width") or own.get("width")
+        told = kept.given(one.part, "outer_width", outer, "bearing", one.quantity, first)
+        names += told or ("bearing_outer_width",)
+        first += one.quantity
+    return names

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from fitcheck.eyelets.alike import unlike
 from fitcheck.eyelets.bearing_seats import housing_limits, shaft_limits
 from fitcheck.eyelets.case import Case, case_of
 from fitcheck.eyelets.limits import gap_limits
 from fitcheck.eyelets.quantities import quantities
 from fitcheck.eyelets.words import WORDS
 from fitcheck.inquiry import Beside, Inquiry, Judged
+from fitcheck.listed_rings import ring_findings, rings_not_asked
 from fitcheck.numbers import Span
 from fitcheck.rule import Evaluate
 from fitcheck.single import lacking
@@ -31,7 +33,7 @@ _UNTRUE = {
 def inquire(fit: Fit, reference: Reference) -> Inquiry:
     """All that is asked of one eyelet with what goes into it."""
     case = case_of(fit)
-    findings = list(_findings(case, fit))
+    findings = [*_findings(case, fit), *unlike(case, fit), *ring_findings(fit, reference)]
     bush: Inquiry | None = None
     if case.bushings:
         try:
@@ -56,7 +58,7 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
             ),
         ),
         findings=tuple(findings),
-        not_asked=_not_asked(case),
+        not_asked=(*_not_asked(case), *rings_not_asked(fit)),
         taken=tuple(_taken(case)),
     )
     return own if bush is None else _both(own, bush)
@@ -141,6 +143,8 @@ def _judged(case: Case) -> list[Judged]:
         found.append(_one("eyelet_float", limits["eyelet_float"], needs, wants))
     if case.spigots:
         found.append(_one("spigot_room", limits["spigot_room"], ("eyelet_width", *case.spigots)))
+    if len(case.bush_lengths) > 1:
+        found.append(_one("bush_room", limits["bearing_room"], ("eyelet_width", *case.bush_lengths)))
     if case.holes:
         found.append(_one("bolt_clearance", limits["bolt_clearance"], ("bolt_diameter", *case.holes)))
     if case.bearings:

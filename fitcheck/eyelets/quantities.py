@@ -26,6 +26,9 @@ def quantities(case: Case, sizes: Mapping[str, Span], evaluate: Evaluate) -> dic
         found["spigot_room"] = evaluate(
             rules.spigot_room, eyelet_width_mm=sizes["eyelet_width"], spigots_mm=spigots
         )
+    bushes = _sum(case.bush_lengths, sizes, evaluate)
+    if bushes is not None and "eyelet_width" in sizes:
+        found["bush_room"] = evaluate(rules.eyelet_float, between_mm=sizes["eyelet_width"], filled_mm=bushes)
     holes = [sizes[name] for name in case.holes if name in sizes]
     if holes and "bolt_diameter" in sizes:
         narrowest = min(holes, key=lambda one: float(one.low))

@@ -65,6 +65,15 @@ WORDS: dict[str, Words] = {
         "A pin that measures smaller.",
         "A pin that measures larger; a plain bolt may be too thin.",
     ),
+    "bush_room": Words(
+        "room for the bushes along the eyelet",
+        "eyelet_float",
+        ("eyelet_width",),
+        "the bushes go in between the faces of the eyelet",
+        "the bushes stand out of the eyelet",
+        "",
+        "Shorter bushes.",
+    ),
     "bearing_room": Words(
         "room for the bearings along the eyelet",
         "eyelet_float",

@@ -18,6 +18,7 @@ from tests.fitcheck.eyelets.conftest import (
     PLACE,
     REDUCER,
     SPACER,
+    Part,
     fit_of,
 )
 
@@ -260,3 +261,87 @@ def test_an_empty_eyelet_is_not_proven() -> None:
     verdict = check(Fit(place=fit_of(PLACE, []).place), published_reference())
     assert verdict.status is NOT_PROVEN
     assert {one.rule for one in verdict.findings} >= {"eyelet_bush", "eyelet_pin"}
+
+
+def _other(part: Part, number: str, **changes: str) -> Part:
+    return {**part, "part_number": number, **changes}
+
+
+@pytest.mark.parametrize(
+    ("parts", "rule"),
+    [
+        ([BUSH, _other(REDUCER, "R2", outside_diameter="12.2 ±0.02 mm", quantity=1)], "pins_alike"),
+        ([BUSH, {**_other(REDUCER, "R2"), "outside_diameter": None, "quantity": 1}], "pins_alike"),
+        (
+            [BUSH, _other(BUSH, "B2", inside_diameter="10.0 +0.04/0 mm"), {**REDUCER, "quantity": 1}],
+            "one_bush",
+        ),
+    ],
+)
+def test_parts_that_are_not_alike_do_not_stand_for_each_other(
+    ask: Callable[..., Verdict], parts: list[Part], rule: str
+) -> None:
+    """A second reducer or bush of another diameter is not judged by the first."""
+    verdict = ask(None, *parts, {**REDUCER, "quantity": 1})
+    assert verdict.status is not Status.FITS
+    assert verdict.of(rule) is not None
+
+
+@pytest.mark.parametrize("outside", ["18.92 ±0.005 mm", "19.05 ±0.005 mm"])
+def test_a_second_bearing_of_another_size_is_not_passed_over(outside: str) -> None:
+    """A worn or a wrong bearing beside a right one is not judged by the right one."""
+    right = {**BEARINGS[0], "quantity": 1}
+    worn = {**right, "part_number": "B2", "outside_diameter": outside}
+    verdict = check(fit_of(BEARING_PLACE, [right, worn, *BEARINGS[1:]]), published_reference())
+    assert verdict.status is not Status.FITS
+    assert verdict.of("bearings_alike") is not None
+
+
+def test_bearings_of_two_widths_add_up_each_by_its_own() -> None:
+    """Two of 5 mm and one of 7 fill 17 mm, less 0.12 each, whatever their order on the list."""
+    narrow = {"kind": "bearing", "designation": "6800", "quantity": 2}
+    wide = {
+        "kind": "bearing",
+        "style": "deep_groove",
+        "inside_diameter": "10 mm",
+        "outside_diameter": "19 mm",
+    }
+    wide |= {"width": "7.00 +0/-0.12 mm", "part_number": "W"}
+    for parts in ([narrow, wide], [wide, narrow]):
+        verdict = check(fit_of({**BEARING_PLACE, "width": "18 ±0.1 mm"}, parts), published_reference())
+        stack = next(one for one in verdict.told if one.rule == "stack_width")
+        assert (stack.low, stack.high) == pytest.approx((16.64, 17.0))
+        room = verdict.of("bearing_room")
+        assert room is not None
+        assert (room.low, room.high) == pytest.approx((0.9, 1.46))
+
+
+def test_two_bushes_must_go_in_together(ask: Callable[..., Verdict]) -> None:
+    """Two bushes of 5.7 mm go into 12 mm; two of 11.7 do not."""
+    short = ask(None, {**BUSH, "length": "5.7 +0/-0.1 mm", "quantity": 2}, PIN).of("bush_room")
+    long = ask(None, {**BUSH, "quantity": 2}, PIN).of("bush_room")
+    assert short is not None
+    assert long is not None
+    assert (short.status, long.status) == (Status.FITS, Status.DOES_NOT_FIT)
+
+
+def test_two_pins_that_span_the_gap_are_not_proven(ask: Callable[..., Verdict]) -> None:
+    """A pin spans the gap by itself: of two only one can be meant."""
+    assert ask(None, BUSH, {**PIN, "quantity": 2}).of("one_pin") is not None
+
+
+def test_a_screw_thicker_than_its_bolt_is_told(ask: Callable[..., Verdict]) -> None:
+    """Holes that were judged for a bolt of 8 mm say nothing of an M10 screw."""
+    screw = {"kind": "screw", "thread": "M8", "length": "40 mm"}
+    assert ask(None, BUSH, PIN, screw).status is Status.FITS
+    thick = ask(None, BUSH, PIN, {**screw, "thread": "M10"})
+    assert (thick.status, thick.of("bolt_thread") is None) == (Status.NOT_PROVEN, False)
+
+
+def test_the_rubber_of_a_ring_beside_the_eye_is_held_against_its_service(ask: Callable[..., Verdict]) -> None:
+    """A dust ring of EPDM swells in mineral grease."""
+    ring = {"kind": "o_ring", "inside_diameter": "14 ±0.2 mm", "cross_section": "1.5 ±0.08 mm"}
+    ring |= {"material": "EPDM"}
+    found = ask(None, BUSH, PIN, ring).of("ring_1_material_fluid")
+    assert found is not None
+    assert found.status is Status.DOES_NOT_FIT
