@@ -31,15 +31,15 @@ _METAL = (1e-5, 3e-5)
         "dT": "temperature_rise_k",
     },
     source="geometry; tribology-abc.com, hydraulic cylinder clearance",
-    rises_with=("outer_diameter_mm",),
-    falls_with=("inner_diameter_mm", "thickness_mm"),
+    rises_with=("outer_diameter_mm", "metal_expansion_per_k"),
+    falls_with=("inner_diameter_mm", "thickness_mm", "ring_expansion_per_k"),
     valid={
         "outer_diameter_mm": _OUTER,
         "inner_diameter_mm": _INNER,
         "thickness_mm": _THICK,
         "metal_expansion_per_k": _METAL,
         "ring_expansion_per_k": _EXPANSION,
-        "temperature_rise_k": (-60.0, 150.0),
+        "temperature_rise_k": (0.0, 150.0),
     },
 )
 def guide_play(
@@ -60,7 +60,7 @@ def guide_play(
                t    thickness_mm           [mm]
                a_m  metal_expansion_per_k  [1/K]
                a_r  ring_expansion_per_k   [1/K]
-               dT   temperature_rise_k     [K]    above 20 degC
+               dT   temperature_rise_k     [K]    above 20 degC, not negative
     Valid      small growths
     Source     geometry; the printed grooves of ISO 10766 leave 0 at nominal (36 - 31 - 2 x 2.5)
 
@@ -157,14 +157,14 @@ def radial_gap(*, step_mm: Real) -> Real:
         "dT": "temperature_rise_k",
     },
     source="geometry",
-    rises_with=("groove_width_mm",),
-    falls_with=("ring_width_mm",),
+    rises_with=("groove_width_mm", "metal_expansion_per_k"),
+    falls_with=("ring_width_mm", "ring_expansion_per_k"),
     valid={
         "groove_width_mm": (1.0, 30.0),
         "ring_width_mm": (1.0, 30.0),
         "metal_expansion_per_k": _METAL,
         "ring_expansion_per_k": _EXPANSION,
-        "temperature_rise_k": (-60.0, 150.0),
+        "temperature_rise_k": (0.0, 150.0),
     },
 )
 def guide_side_room(
@@ -183,7 +183,7 @@ def guide_side_room(
                b    ring_width_mm          [mm]
                a_m  metal_expansion_per_k  [1/K]
                a_r  ring_expansion_per_k   [1/K]
-               dT   temperature_rise_k     [K]    above 20 degC
+               dT   temperature_rise_k     [K]    above 20 degC, not negative
     Valid      small growths
     Source     geometry; printed: strip 5.6 in a groove of 5.7 (ankseals.com)
 

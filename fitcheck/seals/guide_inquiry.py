@@ -29,6 +29,7 @@ from fitcheck.seals.guide import (
 from fitcheck.seals.words import WORDS
 from fitcheck.single import lacking
 from fitcheck.verdict import cautions_for
+from schema.bushing_tables import expansions
 from schema.finding import Finding, Limits
 from schema.fit import Fit
 from schema.iso286 import standard_tolerance_um
@@ -56,10 +57,10 @@ _OF_PART = {
 
 
 class _Warmth(NamedTuple):
-    """What the heat needs: expansions [1/K] and the rise to the hot end [K]; None where not told."""
+    """What the heat needs: expansions [1/K] over their sources, rise to the hot end [K]; None if not told."""
 
-    ring_per_k: float | None
-    metal_per_k: float
+    ring_per_k: Span | None
+    metal_per_k: Span
     hot_rise_k: float | None
 
     @property
@@ -108,13 +109,22 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
 
 
 def _warmth(place: GuideRingGroove, made: MadeOf, fit: Fit, reference: Reference) -> _Warmth:
-    material = reference.materials.get(made.name.code)
-    temperature = fit.service.temperature
+    code, temperature = made.name.code, fit.service.temperature
     return _Warmth(
-        material.linear_expansion_per_k if material else None,
-        METAL_EXPANSION_PER_K[place.metal],
+        _spread(code, reference),
+        _spread(place.metal, reference) or Span.point(METAL_EXPANSION_PER_K[place.metal]),
         max(0.0, temperature.high_deg_c - REFERENCE_TEMPERATURE_DEG_C) if temperature else None,
     )
+
+
+def _spread(code: str, reference: Reference) -> Span | None:
+    """Linear expansion over the sources read; of what has one source only that one."""
+    known = expansions().get(code)
+    if known is not None:
+        return Span(known.low, known.middle, known.high)
+    material = reference.materials.get(code)
+    one = material.linear_expansion_per_k if material else None
+    return None if one is None else Span.point(one)
 
 
 # -- quantities ----------------------------------------------------------------------------------------
@@ -131,7 +141,7 @@ def _quantities(
     thickness, width, gap = sizes.get("ring_thickness"), sizes.get("ring_width"), sizes.get("joint_gap")
     made_for = sizes.get("ring_made_for_bore" if piston else "ring_made_for_shaft")
     cold = {"metal_expansion_per_k": 0.0, "ring_expansion_per_k": 0.0, "temperature_rise_k": 0.0}
-    hot = None
+    hot: dict[str, Span | float] | None = None
     if warmth.ring_per_k is not None and warmth.hot_rise_k is not None:
         hot = {
             "metal_expansion_per_k": warmth.metal_per_k,

@@ -117,7 +117,7 @@ def test_a_workshops_row_settles_the_gap() -> None:
     ("gap", "rule", "expected"),
     [
         ("2.6 ±0.4 mm", "guide_joint_gap_hot", FITS),
-        ("0.15 ±0.10 mm", "guide_joint_gap_hot", OUT),
+        ("0.10 ±0.05 mm", "guide_joint_gap_hot", OUT),
         ("0.4 ±0.2 mm", "guide_joint_gap_hot", NOT),
         ("1.0 ±0.4 mm", "guide_joint_gap", NOT),  # printed 2 to 6 mm
         ("8.0 ±0.4 mm", "guide_joint_gap", NOT),
@@ -129,10 +129,10 @@ def test_the_joint_stays_open_in_the_heat(gap: str, rule: str, expected: Status)
 
 
 def test_a_hotter_service_closes_the_joint() -> None:
-    """The same gap that holds at 50 degC closes at 150 degC."""
+    """The same gap that holds at 50 degC closes at 160 degC."""
     part = {"joint_gap": "0.8 ±0.1 mm"}
     assert finding(groove(part=part), "guide_joint_gap_hot").status is FITS
-    hot = groove(part=part, service={"temperature": "-20..150 degC"})
+    hot = groove(part=part, service={"temperature": "-20..160 degC"})
     assert finding(hot, "guide_joint_gap_hot").status is OUT
 
 
@@ -204,3 +204,12 @@ def test_the_worst_case_of_the_play_bounds_every_ring(share: list[float]) -> Non
         for (name, at), part in zip(limits.items(), share, strict=True)
     }
     assert worst.low - 1e-9 <= guide_play(**one, **fixed) <= worst.high + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("gap", "status"),
+    [("0.32 ±0.05 mm", NOT), ("0.45 ±0.05 mm", FITS)],
+)
+def test_the_expansion_counts_over_all_its_sources(gap: str, status: Status) -> None:
+    """PTFE is printed from 90 to 144e-6 per K: one figure out of it proves no joint in the heat."""
+    assert finding(groove(part={"joint_gap": gap}), "guide_joint_gap_hot").status is status
