@@ -128,6 +128,24 @@ def question_dict(
     return _merged(found, given)
 
 
+def listed_ring(connection: sqlite3.Connection, place_name: str) -> str | None:
+    """The ring on the list of a gland; None where it has none. Raises InputError where it has several."""
+    row = place_row(connection, place_name)
+    found = connection.execute(
+        "SELECT part_number FROM rebuild_list JOIN part USING (part_number)"
+        " WHERE unit = ? AND place = ? AND kind IN ('o_ring', 'four_lobed_ring') ORDER BY part_number",
+        (row["unit"], row["place"]),
+    ).fetchall()
+    if len(found) > 1:
+        raise InputError(
+            field="ring",
+            given=place_name,
+            problem="this place takes several rings; which one is meant is not told",
+            allowed=", ".join(number for (number,) in found),
+        )
+    return str(found[0][0]) if found else None
+
+
 def part_record(connection: sqlite3.Connection, part_number: str) -> dict[str, Any]:
     """All that is known of a part: its columns, ``dimensions``, other ``values``, the places that take it."""
     row = part_row(connection, part_number)

@@ -20,18 +20,21 @@ def resolved(
     """The question for ``schema.question.question_from``; of a place that is no gland, the Fit itself.
 
     A ring is first looked for in the catalogue, then among the standard sizes; a place only in the
-    catalogue. Without a catalogue a standard size and a gland by options still work.
+    catalogue. A gland that no ring is told for gets the one on its list. Without a catalogue a standard size
+    and a gland by options still work.
     """
     at = catalogue or default_location()
     if place is None and ring is not None and not at.exists():
         return _standard(ring, given, UnknownName(field="ring", given=ring, problem=_no_catalogue(at)))
     connection = open_catalogue(at, wanted=place or ring or "")
     from catalogue.fits import fit_of, is_fit
-    from catalogue.lookup import question_dict
+    from catalogue.lookup import listed_ring, question_dict
 
     try:
         if place is not None and is_fit(connection, place):
             return fit_of(connection, ring, place, given)
+        if place is not None and ring is None and not _tells_ring(given.get("part")):
+            ring = listed_ring(connection, place)
         try:
             return question_dict(connection, ring, place, given)
         except (UnknownName, InputErrors) as error:
@@ -47,6 +50,13 @@ def resolved(
             return question_dict(connection, None, place, with_size)
     finally:
         connection.close()
+
+
+def _tells_ring(part: Any) -> bool:
+    """Whether the section part of a question tells a ring of its own, by its size or by what it measures."""
+    return isinstance(part, dict) and bool(
+        part.get("size") or part.get("code") or part.get("inside_diameter")
+    )
 
 
 def open_catalogue(catalogue: Path | None, *, wanted: str) -> sqlite3.Connection:

@@ -116,8 +116,8 @@ def command(
 
     RING is a part number of the catalogue or a standard size code (214, 20x2.65). PLACE is unit/place of
     the catalogue; without it the gland is given by options. Options lead over the catalogue and the file.
-    Of a place that is no gland all parts on its list are checked together; a part number given takes the
-    stead of the one of its kind. A place alone may be named too. Words in [names LIST] are listed by
+    A place alone is checked with the parts on its list; a part number given takes the stead of the one of
+    its kind. Words in [names LIST] are listed by
     borebook names LIST.
     """
     from fitcheck.check import check

@@ -18,6 +18,16 @@ def test_a_place_alone_is_checked_with_all_parts_on_its_list(run: Any) -> None:
     assert "QV-5301" in ran.out and "FITS" in ran.out
 
 
+def test_a_gland_alone_is_checked_with_the_ring_on_its_list(run: Any) -> None:
+    """A gland is a place like any other; a size told of its ring belongs to the one on the list."""
+    ran = run("check", "whinchat-216/shaft-seal")
+    assert ran.status == 0
+    assert "O-ring QV-1202" in ran.out
+    thin = run("check", "whinchat-216/shaft-seal", "--section", "3.2 mm by calliper on rubber")
+    assert thin.status != 0
+    assert "QV-1202" in thin.out
+
+
 def test_a_part_takes_the_stead_of_the_one_of_its_kind(run: Any) -> None:
     """Another bushing is judged instead of the one on the list, and this one is not proven here."""
     assert run("check", "QV-5301", "whinchat-216/shaft-bushing").status == 0
