@@ -16,6 +16,7 @@ from fitcheck.numbers import Span
 from fitcheck.rule import Evaluate, span
 from fitcheck.setting import Setting
 from fitcheck.single import lacking
+from schema.chambers import GasChamber
 from schema.finding import Finding, Limits, Status
 from schema.fit import Fit
 from schema.oils import gas_limits
@@ -155,8 +156,22 @@ def _of_piston(case: Case, heat: tuple[str, ...], oil: tuple[str, ...]) -> list[
             (*hot.needs, *piston),
             (*from_to, *heat, *oil),
         ),
-        Judged("oil_side_clearance", cold, gas_limits("oil_side_clearance"), cold.needs, (*heat, *oil)),
+        Judged(
+            "oil_side_clearance",
+            cold,
+            gas_limits("oil_side_clearance"),
+            cold.needs,
+            (*_room_of_that_depth(place), *heat, *oil),
+        ),
     ]
+
+
+def _room_of_that_depth(place: GasChamber) -> tuple[str, ...]:
+    """A drawn room belongs to the drawn depth: where the depth was read, the room has to be read as well."""
+    depth, room = place.set_depth, place.oil_side_room
+    if depth is None or room is None or room.measured or not depth.measured:
+        return ()
+    return ("oil side room, measured with the piston at that depth",)
 
 
 def _low_side_limits(case: Case) -> Limits:

@@ -107,12 +107,15 @@ def rooms_of(case: Case, sizes: Sizes, evaluate: Evaluate) -> Found:
 
 
 def _farther(case: Case, sizes: Sizes) -> Span:
-    """How far the piston may stand from its set depth, away from the oil: the room it has goes with that."""
-    given, depth = case.place.set_depth, sizes.get("set_depth")
-    if given is None or depth is None:
+    """How far the piston may stand from its set depth, away from the oil: the room it has goes with that.
+
+    A depth that was read moves nothing: the room belongs to the piston where it stands.
+    """
+    depth = sizes.get("set_depth")
+    if depth is None:
         return NOTHING
-    low, middle, high = (at - given.middle for at in depth)
-    return Span(low, middle, high) if case.place.depth_from == "oil_end" else Span(-high, -middle, -low)
+    low, high = depth.low - depth.middle, depth.high - depth.middle
+    return Span(low, 0.0, high) if case.place.depth_from == "oil_end" else Span(-high, 0.0, -low)
 
 
 def added(sizes: Sizes) -> Span:

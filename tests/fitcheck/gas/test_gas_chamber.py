@@ -356,3 +356,14 @@ def test_another_place_is_no_chamber() -> None:
 
     with pytest.raises(TypeError, match="a gas chamber is expected"):
         inquire(Fit(place=Elsewhere()), published_reference())
+
+
+def test_a_room_drawn_at_one_depth_is_not_the_room_at_the_depth_that_was_read() -> None:
+    """A piston that was read 0.5 mm nearer to the oil has that much less room: it has to be read as well."""
+    read = {"set_depth": "50.6 mm by depth rod"}
+    drawn = judged(chamber(RESERVOIR, **read)).of("oil_side_clearance")
+    assert drawn is not None
+    assert drawn.status is Status.NOT_PROVEN
+    assert drawn.lacks == ("oil side room, measured with the piston at that depth",)
+    both = judged(chamber(RESERVOIR, **read, oil_side_room="5.6 mm by depth rod"))
+    assert statuses(both)["oil_side_clearance"] is Status.FITS
