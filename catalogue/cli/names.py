@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
 import click
@@ -18,22 +18,36 @@ if TYPE_CHECKING:
 @click.command("names", cls=Command)
 @click.argument("list_name", required=False, metavar="[LIST]")
 def command(list_name: str | None) -> int:
-    """Print the words that options and question files understand: all lists, or one LIST."""
+    """Print the words that options and files understand: all lists, or one LIST.
+
+    LIST may also be a kind of place or part (borebook names rod_gland), or unit: then its fields are
+    printed, as a unit file tells them.
+    """
+    from catalogue.cli.kinds import fields_in_words
+
     lists = _lists()
-    if list_name is not None and list_name not in lists:
+    fields = fields_in_words((list_name or "").lower().replace("-", "_").replace(" ", "_"))
+    if list_name is not None and list_name not in lists and not fields:
         from schema.nearest import not_among
 
-        raise not_among(lists, field="list", given=list_name, problem="there is no such list")
-    for name, words in lists.items():
+        known = (*lists, "unit", *lists["places"], *lists["parts"])
+        raise not_among(known, field="list", given=list_name, problem="there is no such list or kind")
+    for name, rows in fields.items():
+        _say_list(name, dict(rows))
+    for name, words in lists.items() if not fields else ():
         if list_name in (None, name):
-            click.echo(f"{name}:")
-            head = max(map(len, words))
-            for word, meaning in words.items():
-                if head > WIDEST_WORD:
-                    say(f"  {word}: {meaning}", 6)
-                else:
-                    say(f"  {word:<{head}}  {meaning}", head + 4)
+            _say_list(name, words)
     return 0
+
+
+def _say_list(name: str, words: Mapping[str, str]) -> None:
+    click.echo(f"{name}:")
+    head = max(map(len, words))
+    for word, meaning in words.items():
+        if head > WIDEST_WORD:
+            say(f"  {word}: {meaning}", 6)
+        else:
+            say(f"  {word:<{head}}  {meaning}", head + 4)
 
 
 WIDEST_WORD = 24  # beyond it a list has no second column
@@ -63,6 +77,7 @@ def _told(names: Iterable[str]) -> dict[str, str]:
 
 
 def _lists() -> dict[str, dict[str, str]]:
+    from catalogue.cli.kinds import kinds_in_words
     from fitcheck.decision import DECISION_RULES
     from fitcheck.rings.conditions import LAYERS, THINNING
     from schema.guidance import published_guidance
@@ -96,6 +111,7 @@ def _lists() -> dict[str, dict[str, str]]:
             "constant-volume": "rubber keeps its volume: a compressed ring has a thicker section",
         },
         "layers": _told(LAYERS),
+        **kinds_in_words(),
     }
 
 

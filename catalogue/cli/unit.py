@@ -25,7 +25,9 @@ _catalogue = click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALO
 def command() -> None:
     """Unit files: describe a unit in one text file, check it, take it in, write it out.
 
-    The shape of the file: borebook schema unit. One to begin with: borebook unit show whinchat-216.
+    One to begin with: borebook unit show whinchat-216. The fields of each kind of place and part, with
+    examples: borebook names rod_gland; the kinds: borebook names places, borebook names parts. For
+    editors and programs the shape of the file is told by borebook schema unit.
     """
 
 
@@ -130,7 +132,9 @@ def _say_checked(found: CheckedFile) -> None:
     if found.not_asked:
         say(f"not asked, since it is not told: {'; '.join(found.not_asked)}")
     if found.lacking:
-        click.echo("What is named above can be told in the file, or be measured for each rebuild.")
+        kinds = list(dict.fromkeys(one.kind for one in found.lacking if one.kind))
+        example = f" The fields of a place: borebook names {kinds[0]}." if kinds else ""
+        say(f"What is named above can be told in the file, or be measured for each rebuild.{example}", 0)
 
 
 def _as_json(found: CheckedFile) -> dict[str, object]:

@@ -20,6 +20,7 @@ class Lacking(NamedTuple):
     line: int
     path: str
     lacks: tuple[str, ...]
+    kind: str = ""
 
     def __str__(self) -> str:
         return f"line {self.line}, {self.path}: not proven for want of {'; '.join(self.lacks)}"
@@ -52,7 +53,7 @@ def _wanting(file: UnitFile, found: Built) -> tuple[tuple[Lacking, ...], tuple[s
     assert found.unit is not None
     verdict = check_unit(found.unit, published_reference())
     lacking = [
-        Lacking(_line(file, f"places.{place.name}"), f"places.{place.name}", lacks)
+        Lacking(_line(file, f"places.{place.name}"), f"places.{place.name}", lacks, place.kind)
         for place in verdict.places
         if (lacks := _lacks(place.verdict.findings))
     ]

@@ -64,6 +64,7 @@ def test_check_tells_what_is_lacking(run: Run, tmp_path: Path) -> None:
     assert "line 4, places.seal: not proven for want of" in told
     assert "groove diameter" in told
     assert "not asked, since it is not told: travel of the shaft against metal" in told
+    assert "The fields of a place: borebook names rod_gland." in told
 
 
 def test_check_tells_sizes_without_a_tolerance(run: Run, tmp_path: Path) -> None:
