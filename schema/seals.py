@@ -120,7 +120,7 @@ class WiperSeat(Place):
     )
     shaft_out_of_round: Dimension | None = length(
         "out of round of the shaft under the lip",
-        "0.004 mm",
+        "0..0.004 mm",
         allow_zero=True,
         largest_mm=2,
         measured_on="indirect",

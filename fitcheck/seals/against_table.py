@@ -48,20 +48,30 @@ def table_findings(place: Place, row: HousingRow, diameter: Dimension, by: Decis
             f"{row.source}: {row.locator}",
             GRADE,
         )
-        found.append(
-            single(
-                by,
-                f"table_{field}",
-                words,
-                drawn_span(size),
-                limits,
-                good="as the table has it",
-                bad="not as the table has it: a seal of this standard is not made for it",
-                action="Compare with the drawing of the unit; the seal must be made for this housing.",
-                standard_uncertainty=float(size.standard_uncertainty),
-            )
+        held = single(
+            by,
+            f"table_{field}",
+            words,
+            drawn_span(size),
+            limits,
+            good="as the table has it",
+            bad="not as the table has it: a seal of this standard is not made for it",
+            action="Compare with the drawing of the unit; the seal must be made for this housing.",
+            standard_uncertainty=float(size.standard_uncertainty),
         )
+        found.append(as_known(held, size))
     return found
+
+
+def as_known(found: Finding, size: Dimension) -> Finding:
+    """A finding on one size: what has no tolerance proves nothing."""
+    if found.status is not Status.FITS or size.toleranced:
+        return found
+    return found._replace(
+        status=Status.NOT_PROVEN,
+        reason=f"no tolerance: {size.text}",
+        action="Give its tolerance, or how it was measured.",
+    )
 
 
 def no_table(named: str, standard: str) -> Finding:

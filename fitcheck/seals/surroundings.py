@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from fitcheck.decision import DecisionRule
 from fitcheck.numbers import Span
+from fitcheck.seals.against_table import as_known
 from fitcheck.setting import drawn_span
 from fitcheck.single import single
 from schema.finding import Finding
@@ -53,16 +54,19 @@ def surroundings(
         )
     if place.shaft_out_of_round is not None:
         found.append(
-            single(
-                by,
-                "shaft_out_of_round",
-                "out of round of the shaft",
-                drawn_span(place.shaft_out_of_round),
-                limits["shaft_out_of_round", "any"],
-                good="round enough",
-                bad="more out of round than printed for a rotary seal; for a sliding one no figure was found",
-                action="Ask the maker of the unit.",
-                standard_uncertainty=float(place.shaft_out_of_round.standard_uncertainty),
+            as_known(
+                single(
+                    by,
+                    "shaft_out_of_round",
+                    "out of round of the shaft",
+                    drawn_span(place.shaft_out_of_round),
+                    limits["shaft_out_of_round", "any"],
+                    good="round enough",
+                    bad="more out of round than printed for a rotary seal; no figure for a sliding one",
+                    action="Ask the maker of the unit.",
+                    standard_uncertainty=float(place.shaft_out_of_round.standard_uncertainty),
+                ),
+                place.shaft_out_of_round,
             )
         )
     if place.lead_in_angle is not None:

@@ -218,7 +218,8 @@ def test_a_foam_ring_is_not_pressed_and_its_foam_not_rated() -> None:
         ("surface_finish_running", "0.02 um Ra", "shaft_finish", NOT),
         ("shaft_hardness_hrc", "58", "shaft_hardness", FITS),
         ("shaft_hardness_hrc", "20", "shaft_hardness", NOT),
-        ("shaft_out_of_round", "0.004 mm", "shaft_out_of_round", FITS),
+        ("shaft_out_of_round", "0..0.004 mm", "shaft_out_of_round", FITS),
+        ("shaft_out_of_round", "0.004 mm", "shaft_out_of_round", NOT),
         ("shaft_out_of_round", "0.02 mm", "shaft_out_of_round", NOT),
         ("lead_in_angle", "20", "lead_in_angle", FITS),
         ("lead_in_angle", "45", "lead_in_angle", NOT),
@@ -366,3 +367,12 @@ def test_a_bore_is_judged_alike_however_it_is_written(metric: str, inch: str) ->
     by_mm, by_in = (finding(seat({"housing_bore": text}), "press_in") for text in (metric, inch))
     assert by_mm.limits == by_in.limits
     assert by_mm.status is by_in.status
+
+
+def test_a_bare_size_is_not_proven_against_a_table() -> None:
+    """A size without tolerance is no size of a real seat, in the row of a table either."""
+    verdict = seat({"housing_standard": "Test 1 B", "housing_bore": "42.02 mm"}, housings=TABLE)
+    found = finding(verdict, "table_housing_bore")
+    assert found.status is NOT
+    assert found.reason == "no tolerance: 42.02 mm"
+    assert finding(verdict, "table_seat_depth").status is FITS
