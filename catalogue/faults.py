@@ -60,9 +60,10 @@ def fault_of(error: InputError, *, file: str, mark: Mark) -> Fault:
     near = ", ".join(error.nearest) if isinstance(error, UnknownName) else ""
     allowed = error.allowed
     if len(allowed) > LONGEST_LIST and error.problem == "there is no such field":
-        allowed = "" if near else "a field of this kind: borebook schema unit names them"
-    mend = allowed + (f", for example {error.example}" if error.example else "")
-    mend += f"; near: {near}" if near else ""
+        allowed = "" if near else "a field of this kind: borebook names and the kind lists them"
+    listed = error.example in allowed.split(", ")
+    mend = allowed + (f", for example {error.example}" if error.example and not listed else "")
+    mend += f"{'' if mend else 'write the one that is meant'}; near: {near}" if near else ""
     given = "" if isinstance(error.given, (dict, list)) or error.given is None else str(error.given)
     return Fault(file, *mark, error.field, given, error.problem, mend.lstrip(",; "))
 

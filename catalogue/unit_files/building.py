@@ -48,6 +48,8 @@ def named_parts(texts: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
 
 def built(file: UnitFile, stock: Stock) -> Built:
     """Build the unit of a file; its faults are those of the file and those of every text in it."""
+    if file.faults and not file.texts:  # nothing could be read: what else is missing is no news
+        return Built(None, file.texts, file.faults)
     faults = [*file.faults]
     errors = [*_missing_names(file), *_told_by_shape(file)]
     own: Mapping[str, Any] = file.texts.get("parts", {})

@@ -21,6 +21,7 @@ from schema.unit import SECTIONS
 
 LARGEST_BYTES = 1_000_000  # a unit of 30 places has about 20 000
 DEEPEST = 8  # a part in the list of a place stands five deep
+TAB = "a tab stands here"
 _UNPRINTABLE = yaml.reader.Reader.NON_PRINTABLE
 _CONTROL = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]")
 
@@ -165,7 +166,7 @@ class Reading:
             before = self.text[: found.start()]
             mark = Mark(before.count("\n") + 1, found.start() - (before.rfind("\n") + 1) + 1)
             if found[0] == "\t":
-                self._add(mark, "", "", "a tab stands here", "use spaces")
+                self._add(mark, "", "", TAB, "use spaces")
             else:
                 self._add(mark, "", "", f"the sign {found[0]!a} cannot be printed", "take it out")
         return _UNPRINTABLE.sub(" ", self.text.replace("\t", " "))
@@ -222,6 +223,8 @@ class Reading:
             problem, mend = "a quote is opened and not closed", "close it"
             opened = error.context_mark or error.problem_mark
             mark = Mark(opened.line + 1, opened.column + 1) if opened else mark
+        elif any(one.line == mark.line and one.problem == TAB for one in self.faults):
+            return 0  # the tab breaks the line, and is told
         else:
             problem = f"this is not YAML: {problem}"
         self._add(mark, "", "", problem, mend)

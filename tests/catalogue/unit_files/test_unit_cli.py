@@ -67,6 +67,27 @@ def test_check_tells_what_is_lacking(run: Run, tmp_path: Path) -> None:
     assert "The fields of a place: borebook names rod_gland." in told
 
 
+def test_what_cannot_be_read_is_told_once(run: Run, tmp_path: Path) -> None:
+    """That a file which is not there tells no unit either is no news."""
+    assert "1 fault" in run("unit", "check", str(tmp_path / "none.yaml")).out
+    empty = tmp_path / "empty.yaml"
+    empty.write_text("", "utf-8")
+    assert "1 fault" in run("unit", "check", str(empty)).out
+
+
+def test_a_near_name_is_offered_in_words(run: Run, tmp_path: Path) -> None:
+    """What to do is said, also where only a near name is known; an example is not told twice."""
+    file = tmp_path / "slips.yaml"
+    file.write_text(
+        "unit: wren-1\nkind: damper\nplaces:\n  seal:\n    kind: rod_gland\n    seat_dept: 1 mm\n"
+        "    groove_widht: 4 mm\n  cap:\n    kind: seal\n",
+        "utf-8",
+    )
+    told = " ".join(run("unit", "check", str(file)).out.split())
+    assert "To do: write the one that is meant; near: groove_width" in told
+    assert "for example rod_gland" not in told
+
+
 def test_check_tells_sizes_without_a_tolerance(run: Run, tmp_path: Path) -> None:
     """A size without tolerance proves nothing: it is named before the rebuild; 0 mm is nothing to measure."""
     file = tmp_path / "bare.yaml"

@@ -106,6 +106,10 @@ HEAD = "unit: wren-1\nkind: damper\n"
         (HEAD + "stroke: *a\n", r"line 3, column 9: an alias is not read here \(given: '\*a'\)"),
         (HEAD + "stroke: !!float 5\n", r"line 3, column 9: a tag is not read here"),
         (HEAD + "notes:\tx\n", r"line 3, column 7: a tab stands here\. To do: use spaces"),
+        (
+            HEAD + "places:\n  a:\n    kind: eyelet\n\twidth: 5 mm\n",
+            r"line 6, column 1: a tab stands here\. To do: use spaces",
+        ),
         (HEAD + "notes: a\x00b\n", r"line 3, column 9: the sign '\\x00' cannot be printed"),
         (HEAD + 'notes: "a\\u2028b"\n', r"line 3, column 8: the sign '\\u2028' cannot be printed"),
         (HEAD + 'notes: "\\ud800"\n', r"line 3, column 8: the sign '\\ud800' cannot be printed"),
