@@ -13,12 +13,16 @@ from typing import NamedTuple
 from fitcheck.decision import WEAK_GRADES
 from fitcheck.numbers import Span
 from fitcheck.setting import Known, Setting
-from fitcheck.words import dimension_words, joined
+from fitcheck.words import dimension_words, joined, with_article
 from schema.dimension import Dimension, Origin
 from schema.finding import Finding, Influence, Status
 from schema.instruments import suited_to
 
 _STEPS = 12
+NOTHING_SETTLES = (
+    "No measurement settles all of it while the sizes lie in the middle of what is known of them: "
+    "another part or another place is the surer way."
+)
 FARTHEST = 0.5  # a size that is half as large again or half as small is another part; own judgement
 Range = tuple[float, float]
 
@@ -103,7 +107,7 @@ def _replacing(setting: Setting, finding: Finding, findings: Sequence[Finding], 
     for _, _, dimension, ends in sorted(options):
         if _tried(again, dimension, ends, _EXACT, lambda found: _all_fit(found, good)):
             unit = unit_of(setting.sizes[dimension])
-            return f"It would need a {dimension_words(dimension)} of {in_words(ends, unit)}."
+            return f"It would need {with_article(dimension_words(dimension))} of {in_words(ends, unit)}."
     return ""
 
 
@@ -214,10 +218,7 @@ def _in_the_middle(setting: Setting, sized: Sequence[Finding], settled: Callable
         fewest = _fewest(readings, settled)
         if fewest:
             return _together_in_words(fewest)
-    return (
-        "No measurement settles all of it while the sizes lie in the middle of what is known of them: "
-        "another part or another place is the surer way."
-    )
+    return NOTHING_SETTLES
 
 
 def _fewest(

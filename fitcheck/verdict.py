@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from fitcheck.advice import Again, Way, advised, measurement, settle
+from fitcheck.advice import NOTHING_SETTLES, Again, Way, advised, measurement, settle
 from fitcheck.setting import Setting
 from fitcheck.words import dimension_words, joined
 from schema.finding import WORST_FIRST, Finding, Status, Told, Verdict
@@ -82,6 +82,8 @@ def _next_step(setting: Setting, findings: Sequence[Finding], ways: Mapping[str,
     lacks = dict.fromkeys(name for one in open_ones for name in one.lacks)
     give = f"Give the {joined(list(lacks))}." if lacks else ""
     other = dict.fromkeys(one.action for one in open_ones if not one.influences and not one.lacks)
+    if settled == NOTHING_SETTLES and any(one.rule == "sizes_known" for one in open_ones):
+        settled = ""  # what is known of the sizes is not told yet
     told = " ".join(text for text in (settled, give, *other) if text)
     return told or f"Not proven: {worst.quantity}, {worst.reason}."
 

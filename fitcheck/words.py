@@ -49,12 +49,22 @@ _DIMENSIONS = {
     "face_gap": "gap between the faces",
     "corner_radius": "corner radius",
     "lead_in_length": "lead-in length",
+    "length_under_the_head": "length under head or collar",
 }
 
 
 def dimension_words(name: str) -> str:
     """A dimension in the words of a job card."""
     return _DIMENSIONS.get(name, name.replace("_", " "))
+
+
+def with_article(words: str) -> str:
+    """Words with the article that they are spoken with.
+
+    >>> with_article("eyelet bore"), with_article("ring's section")
+    ('an eyelet bore', "a ring's section")
+    """
+    return f"{'an' if words[:1].lower() in set('aeio') else 'a'} {words}"
 
 
 def joined(words: list[str]) -> str:

@@ -245,6 +245,26 @@ def test_the_seat_of_a_spherical_bearing_goes_by_the_metal_of_the_eyelet() -> No
     assert [one and one.status for one in seats] == [FITS, NOT_PROVEN]
 
 
+def test_bare_sizes_are_asked_for_before_another_part() -> None:
+    """While the tolerance of a bearing is not told, nobody is sent for another bearing or eyelet."""
+    place = {"bore": "16 H7 mm", "width": "5.0 ±0.1 mm", "bolt_diameter": "8 h6 mm", "metal": "aluminium"}
+    bearing = {
+        "kind": "bearing",
+        "style": "spherical",
+        "inside_diameter": "8 mm",
+        "outside_diameter": "16 mm",
+        "width": "8 mm",
+        "outer_width": "5 mm",
+    }
+    verdict = check(fit_of(place, [bearing]), published_reference())
+    assert verdict.status is NOT_PROVEN
+    assert "tolerance of the bearing" in verdict.next_step
+    assert "another part" not in verdict.next_step
+    seat = verdict.of("bearing_seat")
+    assert seat is not None
+    assert "It would need an eyelet bore of" in seat.action
+
+
 def test_a_drawn_cup_has_no_size_until_it_is_seated() -> None:
     """A needle bearing's outside is not judged, and the disputed HK1210 is not taken from its table."""
     place = {**BEARING_PLACE, "bore": "18 N6 mm", "bolt_diameter": "12 h6 mm"}
