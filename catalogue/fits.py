@@ -10,8 +10,9 @@ from catalogue.find import place_row
 from catalogue.texts import part_texts, unit_texts
 from schema.errors import InputError, InputErrors
 from schema.fit import Fit
+from schema.fit_question import fit_choices
+from schema.nearest import not_among
 from schema.places import PLACE_MODELS
-from schema.question import choices_from
 from schema.unit import unit_from
 
 
@@ -31,6 +32,7 @@ def fit_of(
     of the section place that is a mapping belongs to the part of that number. Raises UnknownName and
     InputErrors.
     """
+    over = _sections(over)
     row = place_row(connection, place)
     name = row["place"]
     texts = unit_texts(connection, row["unit"])
@@ -53,13 +55,34 @@ def fit_of(
         unit = unit_from(
             alone,
             measured={name: measured} if measured else None,
-            choices=choices_from(over.get("choices") or {}),
+            choices=fit_choices(over.get("choices") or {}),
         )
     except InputErrors as several:
         raise InputErrors([_told(error, name) for error in several.errors]) from several
     question = unit.entries[0].question
     assert isinstance(question, Fit)
     return question
+
+
+_SECTIONS = ("part", "place", "service", "choices")
+
+
+def _sections(over: Mapping[str, Any]) -> Mapping[str, Any]:
+    """The sections laid over a place of the catalogue. Raises InputErrors for one that is no such thing."""
+    errors: list[InputError] = []
+    for name, given in over.items():
+        if given is None or given == "":
+            continue
+        if name not in _SECTIONS:
+            problem = (
+                "of a place of the catalogue its list of parts counts, and no such section is laid over it"
+            )
+            errors.append(not_among(_SECTIONS, field=name, given=name, problem=problem))
+        elif not isinstance(given, Mapping):
+            errors.append(InputError(field=name, given=given, problem="this section holds named entries"))
+    if errors:
+        raise InputErrors(errors)
+    return over
 
 
 def _with_part(

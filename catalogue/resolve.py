@@ -35,6 +35,7 @@ def resolved(
             return fit_of(connection, ring, place, given)
         if place is not None and ring is None and not _tells_ring(given.get("part")):
             ring = listed_ring(connection, place)
+        given = _of_ring(ring, given)
         try:
             return question_dict(connection, ring, place, given)
         except (UnknownName, InputErrors) as error:
@@ -50,6 +51,20 @@ def resolved(
             return question_dict(connection, None, place, with_size)
     finally:
         connection.close()
+
+
+def _of_ring(ring: str | None, given: dict[str, Any]) -> dict[str, Any]:
+    """Fields told under the number of the ring (``QV-1202.cross_section``), in the section of the part."""
+    place = given.get("place")
+    if ring is None or not isinstance(place, dict):
+        return given
+    under = [name for name, text in place.items() if isinstance(text, dict) and name.lower() == ring.lower()]
+    part = given.get("part") or {}
+    if not under or not isinstance(part, dict):
+        return given
+    own = {name: text for name, text in place.items() if name not in under}
+    told = {field: text for name in under for field, text in place[name].items()}
+    return {**given, "place": own, "part": {**part, **told}}
 
 
 def _tells_ring(part: Any) -> bool:

@@ -60,7 +60,7 @@ def fit_from(given: Mapping[str, Any]) -> Fit:
     _refuse_overlaps(given, errors)
     choices = Choices()
     try:
-        choices = choices_from(given["choices"])
+        choices = fit_choices(given["choices"])
     except InputErrors as several:
         errors.extend(several.errors)
     parts = _parts(given, errors)
@@ -73,6 +73,20 @@ def fit_from(given: Mapping[str, Any]) -> Fit:
     question = unit.entries[0].question
     assert isinstance(question, Fit)
     return question
+
+
+def fit_choices(given: Mapping[str, Any]) -> Choices:
+    """The choices of a place that is no gland: the decision rule alone. Raises InputErrors."""
+    found = choices_from(given)
+    of_glands = [name for name, chosen in given.items() if name != "decision_rule" and chosen]
+    problem = "this is chosen for a ring in a gland, and the place is none"
+    errors = [
+        InputError(field=f"choices.{name}", given=str(given[name]), problem=problem, allowed="decision_rule")
+        for name in of_glands
+    ]
+    if errors:
+        raise InputErrors(errors)
+    return found
 
 
 _NAMED = ("place", "service", "neighbours", "choices")

@@ -52,9 +52,12 @@ def _set(given: dict[str, dict[str, Any]], text: str) -> None:
         )
     whose, dot, field = name.rpartition(".")
     field = field.replace("-", "_")
-    section = given.setdefault("service" if field in Service.declared and not dot else "place", {})
-    if dot:
-        section = given["part"] = given.get("part", {}) if whose == "part" else section.setdefault(whose, {})
+    if whose == "part":
+        section = given.setdefault("part", {})
+    elif dot:
+        section = given.setdefault("place", {}).setdefault(whose, {})
+    else:
+        section = given.setdefault("service" if field in Service.declared else "place", {})
     if field in section:
         raise InputError(field="--set", given=text, problem=f"{name} is given twice; give it once")
     section[field] = value
@@ -147,7 +150,12 @@ def resolved(
     """Fill part and place from the catalogue or from a standard size."""
     part = given.get("part") if isinstance(given.get("part"), dict) else {}
     where = given.get("place") if isinstance(given.get("place"), dict) else {}
-    ring = ring or (part or {}).get("part_number")
+    number = (part or {}).get("part_number")
+    if number is not None and not isinstance(number, str):
+        raise InputError(
+            field="part.part_number", given=number, problem="a number is given as a text", example='"QV-1202"'
+        )
+    ring = ring or number
     place = place or _place_name(where or {})
     if ring is None and place is None:
         return given

@@ -115,3 +115,55 @@ def test_equations_are_shown_with_their_numbers(run: Any) -> None:
     """--explain shows the equation of each quantity with both ends put in."""
     ran = run("check", "whinchat-216/shaft-bushing", "--explain")
     assert "smallest:" in ran.out and "largest:" in ran.out
+
+
+@pytest.mark.parametrize("whose", ["QV-5901", "qv-5901", "bearing"])
+def test_one_part_of_several_is_set_by_its_number_or_kind(run: Any, whose: str) -> None:
+    """A worn bearing among three parts is judged as measured, and the others stay as they are."""
+    drawn = json.loads(run("check", "garganey-190/lower-eyelet", "--json").out)
+    worn = f"{whose}.outside_diameter=18.93 mm by micrometer"
+    ran = run("check", "garganey-190/lower-eyelet", "--set", worn, "--json")
+    answer = json.loads(ran.out)
+    seats = [one for one in answer["findings"] if one["quantity"].startswith("clearance of the bearing in")]
+    assert (drawn["verdict"], ran.status) == ("fits", 4)
+    assert [one["status"] for one in seats] == ["not proven"]
+
+
+def test_a_field_of_a_part_that_is_not_there_changes_no_other(run: Any) -> None:
+    """A number with a slip in it is refused by that number, also where the place takes one part only."""
+    ran = run("check", "whinchat-216/shaft-bushing", "--set", "QV-9999.length=11.9 mm by calliper")
+    assert (ran.status, ran.out) == (2, "")
+    assert ran.err.startswith("borebook: QV-9999: no such part")
+
+
+def test_the_ring_of_a_gland_is_set_by_its_number_too(run: Any) -> None:
+    """NUMBER.field means the same for a gland as for any other place."""
+    section = "cross_section=3.52 mm by calliper on rubber"
+    by_number = run("check", "whinchat-216/shaft-seal", "--set", f"QV-1202.{section}", "--json")
+    by_part = run("check", "whinchat-216/shaft-seal", "--set", f"part.{section}", "--json")
+    assert by_number.status == 4
+    assert by_number.out == by_part.out
+
+
+@pytest.mark.parametrize(
+    ("sections", "told"),
+    [
+        ({"service": [1]}, "service:"),
+        ({"choices": 3}, "choices:"),
+        ({"part": ["x"]}, "part:"),
+        ({"part": {"part_number": 5}}, "part.part_number:"),
+        ({"part": {"part_number": ["x"]}}, "part.part_number:"),
+        ({"parts": [{"kind": "screw"}]}, "parts:"),
+        ({"choices": {"squeeze": "inch-handbook"}}, "choices.squeeze:"),
+    ],
+)
+def test_what_is_laid_over_a_place_must_have_its_shape(
+    run: Any, tmp_path: Path, sections: dict[str, Any], told: str
+) -> None:
+    """A section of another shape, or one that would be passed over, is told by its name."""
+    question = tmp_path / "q.json"
+    place = {"unit": "garganey-190", "place": "can-ring"}
+    question.write_text(json.dumps({"place": place, **sections}), encoding="utf-8")
+    ran = run("check", "--question", str(question))
+    assert (ran.status, ran.out) == (2, "")
+    assert ran.err.startswith(f"borebook: {told}")
