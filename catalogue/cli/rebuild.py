@@ -75,6 +75,7 @@ def command(
 
     for name, option in ((sheet, "--sheet"), (keep, "--keep")):
         _check_folder(name, option)
+    _refuse_to_lose(keep, measured_file)
     if sheet and Path(sheet).suffix.lower() not in (".html", ".htm"):
         raise InputError(
             field="--sheet", given=sheet, problem="the sheet is an HTML file", example="sheet.html"
@@ -98,7 +99,9 @@ def command(
         measured = asked_for(built, verdict, measured, lambda told: _built(texts, told, choices))
         built = _built(texts, measured, choices)
         verdict = check_unit(built, reference, choices)
-    if keep:
+    if keep and not measured:
+        click.echo(f"borebook: nothing was measured, so {keep} was not written", err=True)
+    elif keep:
         from catalogue.measurements import write_measured
 
         write_measured(keep, measured)
@@ -185,6 +188,19 @@ def _check_folder(name: str | None, option: str) -> None:
             field=option,
             given=name,
             problem=f"there is no folder {str(Path(name).parent)!r}: make it first, or name another one",
+        )
+
+
+def _refuse_to_lose(keep: str | None, measured_file: str | None) -> None:
+    """Measurements that are in a file already are not written over, unless they were read from it."""
+    if keep is None or not Path(keep).is_file():
+        return
+    if measured_file is None or not Path(measured_file).exists() or not Path(keep).samefile(measured_file):
+        raise InputError(
+            field="--keep",
+            given=keep,
+            problem="this file is there already, and what was measured in it would be lost",
+            allowed=f"another name, or --measured {keep} as well, to add to it",
         )
 
 

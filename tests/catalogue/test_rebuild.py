@@ -216,3 +216,19 @@ def test_all_shows_every_finding_of_every_place(run: Any, unit_file: Path) -> No
     """Findings that fit are told too, each with its source."""
     short, whole = run("rebuild", str(unit_file)), run("rebuild", str(unit_file), "--all")
     assert whole.out.count("Source:") > short.out.count("Source:") + 20
+
+
+def test_measurements_that_were_kept_are_not_lost(run: Any, unit_file: Path, tmp_path: Path) -> None:
+    """A file of another day is written over only where it was read first; an empty one is not written."""
+    kept = tmp_path / "today.yaml"
+    assert "was not written" in run("rebuild", str(unit_file), "--keep", str(kept)).err
+    assert not kept.exists()
+    text = "body bore:\n  bore_diameter: 36.010 mm by bore gauge\n"
+    kept.write_text(text, encoding="utf-8")
+    ran = run("rebuild", str(unit_file), "--keep", str(kept))
+    assert (ran.status, ran.out) == (2, "")
+    assert "there already" in ran.err
+    assert kept.read_text(encoding="utf-8") == text
+    again = run("rebuild", str(unit_file), "--measured", str(kept), "--keep", str(kept))
+    assert again.status in (0, 4)
+    assert kept.read_text(encoding="utf-8") == text
