@@ -44,3 +44,9 @@ def unit_files() -> dict[str, UnitFile]:
     """The unit files of the demo, by unit."""
     files = [read_unit_file(path) for path in UNIT_PATHS]
     return {file.texts["unit"]: file for file in files}
+
+
+def part_numbers() -> set[str]:
+    """The numbers of all parts of the demo: rows of the sheet, and parts that a unit file brings."""
+    brought = {number for file in unit_files().values() for number in file.texts.get("parts", {})}
+    return brought | {row["part_number"] for row in sheet("parts.csv")}

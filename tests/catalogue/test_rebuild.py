@@ -108,6 +108,18 @@ def test_what_was_measured_settles_what_was_not_proven(run: Any, unit_file: Path
     assert "may stay" in ran.out
 
 
+def test_a_unit_of_the_demo_is_not_closed_with_a_worn_shaft(run: Any, tmp_path: Path) -> None:
+    """As the README of the demo says: two places are open as drawn, and a worn shaft refuses the unit."""
+    drawn = found(run, "wryneck-185")
+    assert drawn["groups"]["not proven"] == ["can-wiper", "main-piston"]
+    assert drawn["groups"]["does not fit"] == []
+    measured = tmp_path / "today.yaml"
+    measured.write_text("damper shaft:\n  shaft_diameter: 0.3731 in by micrometer\n", "utf-8")
+    ran = run("rebuild", "wryneck-185", "--measured", str(measured))
+    assert ran.status == 3
+    assert "Do not close it as listed: wear of the damper shaft." in ran.out
+
+
 def test_measured_values_are_asked_for_and_kept(
     run: Any, unit_file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -24,6 +24,7 @@ from catalogue.store import (
     open_store,
 )
 from schema.errors import StoreError
+from tests.command import UNIT_PATHS
 
 ROOT = Path(__file__).parents[2]
 posix_only = pytest.mark.skipif(os.name != "posix", reason="permissions and signals of POSIX")
@@ -108,7 +109,7 @@ def test_default_is_opened(monkeypatch: pytest.MonkeyPatch, loaded: Path) -> Non
     """Without a path the default catalogue is opened."""
     monkeypatch.setenv("BOREBOOK_CATALOGUE", str(loaded))
     with closing(open_store()) as connection:
-        assert connection.execute("SELECT count(*) FROM unit").fetchone()[0] == 4
+        assert connection.execute("SELECT count(*) FROM unit").fetchone()[0] == len(UNIT_PATHS)
 
 
 def test_missing_file_refused(tmp_path: Path) -> None:
