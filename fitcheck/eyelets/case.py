@@ -32,7 +32,8 @@ class Case(NamedTuple):
 
     ``stack`` are the sizes that add up between the tabs, ``filled`` those that lie between the shoulders or
     spacers, ``spigots`` those of reducers,
-    ``bush_lengths`` those of several bushes; a name may stand twice. ``between`` is the size from shoulder to
+    ``bush_lengths`` those of several bushes, ``holes`` the bolt passes, ``on_pin`` go
+    round the pin; a name may stand twice. ``between`` is the size from shoulder to
     shoulder, ``spacers`` what is to be taken off it. ``lacks`` is what is not told, in words.
     """
 
@@ -49,6 +50,7 @@ class Case(NamedTuple):
     filled: tuple[str, ...]
     spigots: tuple[str, ...]
     holes: tuple[str, ...]
+    on_pin: tuple[str, ...]
     outer_widths: tuple[str, ...]
     bush_lengths: tuple[str, ...]
     pin: Dimension | None
@@ -113,7 +115,7 @@ def case_of(fit: Fit) -> Case:
     through = next((one.part for one in hardware if _style(one) in THROUGH), None)
     assert through is None or isinstance(through, EyeletHardware)
     found: dict[str, list[str]] = {
-        name: [] for name in ("stack", "between", "spacers", "filled", "spigots", "holes")
+        name: [] for name in ("stack", "between", "spacers", "filled", "spigots", "holes", "on_pin")
     }
     lacks = [f"style of {one.part.name}" for one in hardware if not _style(one)]  # type: ignore[attr-defined]
     counted: dict[str, int] = {}
@@ -139,6 +141,7 @@ def case_of(fit: Fit) -> Case:
         tuple(found["filled"]),
         tuple(found["spigots"]),
         tuple(found["holes"]),
+        tuple(found["on_pin"]),
         outer_widths,
         _bush_lengths(fit, kept),
         pin,
@@ -189,7 +192,9 @@ def _hardware(
         return kept.each(part, field, label, times, first)
 
     if style in (*THROUGH, *REDUCERS) or through is None:  # a washer on a pin goes round the pin
-        found["holes"] += names("inside_diameter")
+        found["holes"] += names("inside_diameter") or (f"{label}_inside_diameter",)
+    elif style == "washer":
+        found["on_pin"] += names("inside_diameter")
     if style in THROUGH:
         found["stack"] += names("width") or _lacking(lacks, "pin's width over all")
         found["between"] += names("length")

@@ -15,7 +15,7 @@ from fitcheck.listed_rings import ring_findings, rings_not_asked
 from fitcheck.numbers import Span
 from fitcheck.rule import Evaluate
 from fitcheck.single import lacking
-from schema.bushings import BushingSeat
+from schema.bushings import BushingSeat, PlainBushing
 from schema.errors import InputError
 from schema.eyelet_tables import eyelet_limits
 from schema.eyelets import REDUCERS, EyeletHardware
@@ -146,10 +146,18 @@ def _judged(case: Case) -> list[Judged]:
     if len(case.bush_lengths) > 1:
         found.append(_one("bush_room", limits["bearing_room"], ("eyelet_width", *case.bush_lengths)))
     if case.holes:
-        found.append(_one("bolt_clearance", limits["bolt_clearance"], ("bolt_diameter", *case.holes)))
+        untold = tuple(_bore_of(name) for name in case.holes if name not in case.sizes)
+        found.append(_one("bolt_clearance", limits["bolt_clearance"], ("bolt_diameter",), untold))
+    if case.on_pin and case.pin is not None:
+        found.append(_one("washer_clearance", limits["spigot_room"], case.on_pin))
     if case.bearings:
         found += _of_bearings(case)
     return found
+
+
+def _bore_of(name: str) -> str:
+    """A hole that is not told, in words: bore of the pin."""
+    return f"bore of the {name.removesuffix('_inside_diameter').replace('_', ' ')}"
 
 
 def _of_bearings(case: Case) -> list[Judged]:
@@ -186,8 +194,8 @@ def _findings(case: Case, fit: Fit) -> list[Finding]:
     running = [part for part in hardware if part.found_style in (*REDUCERS,) or part is case.through]
     if not case.bearings and not running:
         found.append(lacking("eyelet_pin", "what runs in the bush", "pin or reducers of the eyelet"))
-    if running and not case.holes:
-        found.append(lacking("bolt_clearance", WORDS["bolt_clearance"].quantity, "bore of the pin"))
+    if any(isinstance(one.part, PlainBushing) and one.part.length is None for one in case.bushings):
+        found.append(lacking("bush_length", "bush along the eyelet", "length of the bush"))
     return found
 
 

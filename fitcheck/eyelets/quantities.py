@@ -35,6 +35,11 @@ def quantities(case: Case, sizes: Mapping[str, Span], evaluate: Evaluate) -> dic
         found["bolt_clearance"] = evaluate(
             rules.bolt_clearance, hole_mm=narrowest, bolt_mm=sizes["bolt_diameter"]
         )
+    on_pin = [sizes[name] for name in case.on_pin]
+    pin = sizes.get(SHAFT, sizes.get("pin_outside_diameter"))
+    if on_pin and pin is not None:
+        narrowest = min(on_pin, key=lambda one: float(one.low))
+        found["washer_clearance"] = evaluate(rules.bolt_clearance, hole_mm=narrowest, bolt_mm=pin)
     if case.bearings:
         _bearings(case, sizes, evaluate, found)
     if {"load", SHAFT, "eyelet_width"} <= sizes.keys():

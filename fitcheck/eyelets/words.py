@@ -65,6 +65,15 @@ WORDS: dict[str, Words] = {
         "A pin that measures smaller.",
         "A pin that measures larger; a plain bolt may be too thin.",
     ),
+    "washer_clearance": Words(
+        "clearance of the washers on the pin",
+        "bolt_clearance",
+        (),
+        "the washers go over the pin",
+        "the washers do not go over the pin",
+        "",
+        "Washers for this pin.",
+    ),
     "bush_room": Words(
         "room for the bushes along the eyelet",
         "eyelet_float",

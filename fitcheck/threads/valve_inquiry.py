@@ -163,8 +163,10 @@ class _Case:
             found.append(Judged("engagement_in_diameters", words, limits, needs))
             if self.place.end == "blind":
                 found.append(Judged("room_below", WORDS["room_below"], thread_limits("room_below"), needs))
-        for rule in ("collar_clearance", "core_room"):
-            found.append(Judged(rule, WORDS[rule], thread_limits(rule), required=False))
+        in_counterbore = self.place.counterbore is not None and self.body is not None
+        needs = ("counterbore", "collar_diameter")
+        for rule, required in (("collar_clearance", in_counterbore), ("core_room", False)):
+            found.append(Judged(rule, WORDS[rule], thread_limits(rule), needs, required=required))
         if {"pin_below_the_mouth", "pin_above_the_mouth"} & self.known.sizes.keys():
             tyre = self.core is not None and self.core.core_family == "tyre"
             limits_of_pin = thread_limits("pin_depth", "tyre") if tyre else None
@@ -296,6 +298,10 @@ class _Case:
     def not_asked(self) -> tuple[str, ...]:
         """What was left out, and why."""
         left = list(rings_not_asked(self.fit))
+        if self.core is not None and self.core.seat is None and self.core.core_family != "tyre":
+            left.append(
+                "what the core seals with (seat): rubber belongs in a high-pressure valve, lead does not"
+            )
         if self.core is not None and not self.core.seal_material:
             left.append("rubber of the core against gas and temperature: its polymer is not told")
         if self.body is not None and not self.body.seal_material:

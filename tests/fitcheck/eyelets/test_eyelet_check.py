@@ -365,3 +365,31 @@ def test_the_rubber_of_a_ring_beside_the_eye_is_held_against_its_service(ask: Ca
     found = ask(None, BUSH, PIN, ring).of("ring_1_material_fluid")
     assert found is not None
     assert found.status is Status.DOES_NOT_FIT
+
+
+def test_every_hole_the_bolt_passes_must_be_told() -> None:
+    """A spacer without its bore is not covered by the bore of the sleeve beside it."""
+    for at in (1, 2):
+        parts = [*BEARINGS]
+        parts[at] = {name: text for name, text in parts[at].items() if name != "inside_diameter"}
+        found = check(fit_of(BEARING_PLACE, parts), published_reference()).of("bolt_clearance")
+        assert found is not None
+        assert (found.status, len(found.lacks)) == (NOT_PROVEN, 1)
+
+
+@pytest.mark.parametrize(
+    ("bore", "status"),
+    [("13.0 ±0.1 mm", FITS), ("12.6 ±0.1 mm", NOT_PROVEN), ("8.2 ±0.1 mm", DOES_NOT_FIT)],
+)
+def test_a_washer_beside_the_eye_must_go_over_the_pin(ask: Ask, bore: str, status: Status) -> None:
+    """A washer for the bolt does not go over a pin of 12.6 mm."""
+    washer = {"kind": "eyelet_hardware", "style": "washer", "thickness": "0.05 ±0.01 mm"}
+    found = ask(None, BUSH, PIN, {**washer, "inside_diameter": bore}).of("washer_clearance")
+    assert found is not None
+    assert found.status is status
+
+
+def test_a_bush_without_its_length_is_not_proven(ask: Ask) -> None:
+    """A bush longer than the eye is clamped by the pin; one of unknown length may be."""
+    verdict = ask(None, {**BUSH, "length": None}, PIN)
+    assert (verdict.status, verdict.of("bush_length") is None) == (NOT_PROVEN, False)

@@ -272,3 +272,16 @@ def test_two_different_cores_are_not_proven() -> None:
     tyre = read_model(ValveCore, {**CORE, "core_family": "tyre"}, path="part")
     verdict = valve(None, None, None, None, Fitted(tyre))
     assert (verdict.status, of(verdict, "one_core").status) == (Status.NOT_PROVEN, Status.NOT_PROVEN)
+
+
+def test_a_collar_in_a_counterbore_must_be_told() -> None:
+    """Whether a body seats in its counterbore is not left out for want of its collar."""
+    found = of(valve(body={"outside_diameter": None}), "collar_clearance")
+    assert (found.status, found.lacks) == (Status.NOT_PROVEN, ("collar diameter",))
+    assert valve({"counterbore": None}).status is Status.FITS
+
+
+def test_a_seat_that_is_not_told_is_said() -> None:
+    """A core that may have a lead seat is not passed over in silence."""
+    assert any("lead" in one for one in valve(core={"seat": None}).not_asked)
+    assert not any("lead" in one for one in valve().not_asked)
