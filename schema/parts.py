@@ -69,7 +69,8 @@ class _Ring(Model):
     @property
     def name(self) -> str:
         """The shortest name a person would use."""
-        size = self.code or f"{self.inside_diameter.text} x {self.cross_section.text}"
+        own = (float(one.nominal) for one in (self.inside_diameter, self.cross_section))
+        size = self.code or f"{' x '.join(f'{one:.4g}' for one in own)} mm"
         stuff = " ".join(
             str(one)
             for one in (self.material, f"{self.hardness_shore_a:g}" if self.hardness_shore_a else "")

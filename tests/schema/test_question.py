@@ -187,3 +187,9 @@ def test_hostile_values_end_in_an_error_of_this_project_or_none(section: str, va
         assert str(error)
     else:
         assert str(question)
+
+
+def test_a_ring_without_a_code_is_named_by_its_two_sizes() -> None:
+    """Its tolerances and how it was measured do not belong in its name; inches are told in mm."""
+    ring = ring_from({"inside_diameter": "0.362 in", "cross_section": "2.61 mm by calliper on rubber"})
+    assert ring.name == "9.195 x 2.61 mm"
