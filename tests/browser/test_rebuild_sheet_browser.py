@@ -188,7 +188,7 @@ def _told(printed: Printed, chromium: Browser, files: dict[str, Path]) -> dict[s
         found.page.emulate_media(media="print")
         texts: dict[str, list[str]] = found.page.evaluate(
             """() => Object.fromEntries(Object.entries({
-                rows: 'tr', headings: 'h2, h3, h4, .keep',
+                rows: 'tr', headings: 'h2, h3, h4, .keep, thead tr',
                 blocks: 'main p, main li, main th, main td, main h1, '
                 + 'main h2, main h3, main h4, main caption, main figcaption, main dt, main dd'
             }).map(([name, wanted]) => [name, [...document.querySelectorAll(wanted)]
@@ -213,7 +213,7 @@ def test_no_row_is_cut(printed: Printed, told: dict[str, list[str]]) -> None:
 
 
 def test_no_heading_is_left_alone_at_the_foot(printed: Printed, told: dict[str, list[str]]) -> None:
-    """No page ends with a heading."""
+    """No page ends with a heading, nor with the head of a table."""
     headings = {squeezed(text) for text in told["headings"]}
     for number, body in enumerate(printed.bodies, start=1):
         last = [line for line in body.splitlines() if line.strip()][-1]
