@@ -5,7 +5,7 @@ from __future__ import annotations
 from fitcheck.check import check
 from fitcheck.decision import DecisionRule, decision_rule
 from fitcheck.unit.cautions import cautions_of
-from fitcheck.unit.kit import kit
+from fitcheck.unit.kit import kit, oil_lines
 from fitcheck.unit.pressures import told_pressures
 from fitcheck.unit.shared import shared_surfaces
 from fitcheck.unit.travel import strokes, travel
@@ -42,7 +42,7 @@ def check_unit(unit: Unit, reference: Reference, choices: Choices | None = None)
         decision_rule=rule.name,
         places=places,
         findings=tuple(findings),
-        kit=kit(places, shaft_lines(unit, findings)),
+        kit=kit(places, [*oil_lines(unit), *shaft_lines(unit, findings)]),
         tools=_tools(unit),
         cautions=cautions_of(unit),
         next_step=_next_step(status, places, findings),

@@ -6,16 +6,17 @@ from collections.abc import Sequence
 
 from schema.finding import Status
 from schema.fit import Fitted
+from schema.unit import Unit
 from schema.unit_verdict import KitLine, PlaceVerdict
 
 RENEW, STAY, LOOK, REPLACE = "renew", "may stay", "look and measure", "replace"
 PROVEN = "proven by what was measured"
 
 
-def kit(places: Sequence[PlaceVerdict], shafts: Sequence[KitLine] = ()) -> tuple[KitLine, ...]:
+def kit(places: Sequence[PlaceVerdict], others: Sequence[KitLine] = ()) -> tuple[KitLine, ...]:
     """Every part of the unit once for each thing that can be said of it, with quantities added up.
 
-    ``shafts`` are the lines of what the places run on.
+    ``others`` are the lines of what is on no list of a place: shafts, the oil.
     """
     lines: dict[tuple[str, str, str], KitLine] = {}
     for place in places:
@@ -35,8 +36,26 @@ def kit(places: Sequence[PlaceVerdict], shafts: Sequence[KitLine] = ()) -> tuple
             )
     order = (RENEW, REPLACE, LOOK, STAY)
     return tuple(
-        sorted([*lines.values(), *shafts], key=lambda line: (order.index(line.keep), line.part_number))
+        sorted([*lines.values(), *others], key=lambda line: (order.index(line.keep), line.part_number))
     )
+
+
+def oil_lines(unit: Unit) -> list[KitLine]:
+    """The oil that goes in, with how much where a gas chamber tells it; [] where it stands on a list."""
+    number = unit.head.oil
+    listed = {str(getattr(one.part, "part_number", "")).lower() for at in unit.entries for one in at.parts}
+    if not number or number.lower() in listed:
+        return []
+    part = next((one for known, one in unit.parts.items() if known.lower() == number.lower()), None)
+    if part is None:
+        return []
+    chambers = [at for at in unit.entries if at.place.kind == "gas_chamber"]
+    amounts = [one for at in chambers if (one := getattr(at.place, "oil_volume", None)) is not None]
+    name = str(getattr(part, "description", "") or "oil") + (f"; takes {amounts[0].text}" if amounts else "")
+    fluid = set(unit.head.fluid)
+    places = chambers or [at for at in unit.entries if fluid & set(at.service.fluid)]
+    at_all = tuple(at.name for at in places)
+    return [KitLine(str(getattr(part, "part_number", number)), name, 1, at_all, RENEW)]
 
 
 def _name(fitted: Fitted) -> str:

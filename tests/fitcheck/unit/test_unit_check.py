@@ -183,7 +183,6 @@ def test_a_seal_that_meets_the_crests_of_a_thread_is_not_proven(thread: str, sta
             {"kind": "fluid", "base": "mineral"}, Status.FITS, "every place was judged in", id="same"
         ),
         pytest.param({"kind": "fluid", "base": "glycol"}, Status.DOES_NOT_FIT, "", id="attacks the rubber"),
-        pytest.param({"kind": "o_ring", "size": "AS568-214"}, Status.NOT_PROVEN, "", id="no fluid at all"),
     ],
 )
 def test_the_oil_that_goes_in_is_held_against_every_rubber(
@@ -194,6 +193,13 @@ def test_the_oil_that_goes_in_is_held_against_every_rubber(
     findings = [one for one in verdict.findings if one.rule in ("oil_told", "part_in_fluid")]
     assert {one.status for one in findings} == {status}
     assert told in findings[0].meaning
+
+
+def test_an_oil_that_is_not_among_the_parts_is_not_proven() -> None:
+    """What the seals stand cannot be told of a number alone. A part that is no fluid is refused before."""
+    finding = next(one for one in checked(oil="OIL").findings if one.rule == "oil_told")
+    assert finding.status is Status.NOT_PROVEN
+    assert "OIL is not a fluid among the parts" in finding.reason
 
 
 @pytest.mark.parametrize(

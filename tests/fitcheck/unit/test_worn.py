@@ -1,4 +1,4 @@
-"""Wear of a shaft against the limit that is told with it."""
+"""What is on no list of a place: shafts with their wear limit, and the oil."""
 
 from __future__ import annotations
 
@@ -92,3 +92,23 @@ def test_a_shaft_without_a_limit_says_nothing() -> None:
     assert wear(verdict) is None
     assert not any("wear" in one for one in verdict.not_asked)
     assert not any(one.part_number == "LV-600" for one in verdict.kit)
+
+
+def test_the_oil_stands_in_the_kit_with_how_much_goes_in() -> None:
+    """It is on no list of a place, and is poured in all the same."""
+    chamber = {"kind": "gas_chamber", "separator": "bladder", "oil_volume": "68 ±2 ml"}
+    oil = {"kind": "fluid", "description": "Damper oil", "base": "mineral"}
+    texts = {
+        **TEXTS,
+        "oil": "LV-900",
+        "places": {**TEXTS["places"], "bladder": chamber},
+        "parts": {**TEXTS["parts"], "LV-900": oil},
+    }
+    verdict = check_unit(unit_from(texts), published_reference())
+    lines = [one for one in verdict.kit if one.part_number == "LV-900"]
+    assert [(one.name, one.quantity, one.places, one.keep) for one in lines] == [
+        ("Damper oil; takes 68 ±2 ml", 1, ("bladder",), "renew")
+    ]
+    listed = {**texts, "places": {**TEXTS["places"], "bladder": {**chamber, "parts": ["LV-900"]}}}
+    kit = check_unit(unit_from(listed), published_reference()).kit
+    assert [one.name for one in kit if one.part_number == "LV-900"] == ["Damper oil"]
