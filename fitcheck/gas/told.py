@@ -55,7 +55,8 @@ def told_of(case: Case, sizes: Sizes, evaluate: Evaluate, unlocked: Unlocked) ->
     if "gas_length" in rooms:
         found["gas_length"] = rooms["gas_length"]
     if "gas_volume" in rooms:
-        found["gas_volume"] = _in_ml(rooms["gas_volume"])
+        # That of a bladder is as it is told: no rule stands behind it.
+        found["bladder_gas" if case.bladder else "gas_volume"] = _in_ml(rooms["gas_volume"])
     if case.gas and "charge" in sizes and "gas_volume" in rooms:
         found |= _charged(case, sizes, rooms, evaluate, unlocked)
     found |= _needed(case, sizes, rooms, evaluate)

@@ -110,6 +110,9 @@ def beside_of(source: str) -> tuple[Beside, ...]:
         Beside("piston_travel", "way of the floating piston over the stroke", "mm", _ADDS, "derived"),
         Beside("gas_length", "length of the gas column as set", "mm", _ADDS, "derived"),
         Beside("gas_volume", "gas volume as set, at full extension", "ml", _ADDS, "derived"),
+        Beside(
+            "bladder_gas", "gas in the bladder, at full extension", "ml", "as told for this place", "given"
+        ),
         Beside("charge_absolute", "gas charge (absolute)", _GAUGE, "gauge and the air around", "derived"),
         gas("charge_cold", "gas charge at top-out (gauge), cold", "gas colder, oil shrunk"),
         gas("charge_hot", "gas charge at top-out (gauge), hot", "gas hotter, oil grown"),

@@ -165,6 +165,13 @@ def test_a_bladder_is_judged_by_its_volumes() -> None:
     assert verdict.of("bladder_pressure_ratio") is None
 
 
+def test_the_gas_of_a_bladder_is_as_it_is_told() -> None:
+    """Its volume comes from no bore and length: no equation of a cylinder stands beside it."""
+    found = told(judged(chamber(BLADDER)))
+    assert found["bladder_gas"].middle == pytest.approx(45.0)
+    assert "gas_volume" not in found
+
+
 def test_a_bladder_without_its_least_volume_is_not_proven() -> None:
     """How far a bladder may be squeezed is its maker's to say."""
     verdict = judged(chamber(BLADDER, bladder_least_volume=None))
