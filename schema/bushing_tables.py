@@ -14,6 +14,15 @@ from schema.tables import rows
 METALS = ("aluminium", "steel")
 
 
+def metals_of(metal: str | None) -> tuple[str, ...]:
+    """The metals that count: the one told, or all it may be where none is told.
+
+    >>> metals_of("steel"), metals_of(None)
+    (('steel',), ('aluminium', 'steel'))
+    """
+    return METALS if metal is None else (metal,)
+
+
 class Figure(NamedTuple):
     """A published figure with its range and where it comes from."""
 

@@ -144,8 +144,10 @@ class BushingSeat(Place):
     roughness_rz: float | None = number(
         "roughness depth Rz of the housing bore, um", "6.3", low=0, high=_ROUGHEST_UM
     )
-    metal: str = choice("metal of the housing", METALS, default="aluminium")
-    shaft_metal: str = choice("metal of the shaft", METALS, default="steel")
+    metal: str | None = choice("metal of the housing; both count where it is not told", METALS, default=None)
+    shaft_metal: str | None = choice(
+        "metal of the shaft; both count where it is not told", METALS, default=None
+    )
 
     kind: ClassVar[str] = "bushing_seat"
     words_for: ClassVar[str] = "bushing seat"

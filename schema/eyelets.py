@@ -113,7 +113,7 @@ class Eyelet(Place):
     largest_clearance: Dimension | None = sized(
         "wear limit of that clearance, by the maker", "0.20 mm", largest_mm=5
     )
-    metal: str = choice("metal of the eyelet", METALS, default="aluminium")
+    metal: str | None = choice("metal of the eyelet; both count where it is not told", METALS, default=None)
 
     kind: ClassVar[str] = "eyelet"
     words_for: ClassVar[str] = "eyelet"
@@ -130,6 +130,15 @@ class Eyelet(Place):
                     given=outer,
                     problem=f"is not larger than {inner_name} ({inner.text})",
                 )
+        play = self.side_play
+        if play is not None and not play.toleranced:
+            raise InputError(
+                field="place.side_play",
+                given=play,
+                problem="one size is no play that may be had; it is told from the least to the most",
+                allowed="a range",
+                example="0..0.5 mm",
+            )
         between, eye = self.mount_width, self.width
         if between is not None and eye is not None and largest(between) <= least(eye):
             raise InputError(

@@ -13,7 +13,7 @@ from fitcheck.decision import decision_rule
 from fitcheck.inquiry import Beside, Inquiry, Judged, KnownSizes, known, together
 from fitcheck.single import lacking
 from fitcheck.words import joined
-from schema.bushing_tables import Band, expansions, family_of_material, figure
+from schema.bushing_tables import Band, expansions, family_of_material, figure, metals_of
 from schema.bushings import STYLES, BushingSeat, PlainBushing
 from schema.finding import Finding, Limits
 from schema.fit import Fit
@@ -291,6 +291,9 @@ def _not_asked(
 
 
 def _taken(place: BushingSeat, part: PlainBushing | None, seat: Seat, sizes: KnownSizes) -> Iterator[str]:
+    untold = [body for body, metal in _bodies(place) if metal is None]
+    if untold:
+        yield f"{joined(untold)} of aluminium or steel, since no metal is told: both count"
     if seat.cold is not None:
         yield _expansion_taken(place, part)
     if "fitted_bore" in sizes.sizes:
@@ -309,16 +312,23 @@ def _taken(place: BushingSeat, part: PlainBushing | None, seat: Seat, sizes: Kno
         yield _LIGHT_ALLOY
 
 
+def _bodies(place: BushingSeat) -> tuple[tuple[str, str | None], ...]:
+    """Housing and shaft with the metal told of each."""
+    return (("housing", place.metal), ("shaft", place.shaft_metal))
+
+
 def _expansion_taken(place: BushingSeat, part: PlainBushing | None) -> str:
     """The expansion of each material, its bodies named together, with its source once."""
     bodies: dict[str, list[str]] = {}
-    for body, family in (
-        ("housing", place.metal),
-        ("bushing", "" if part is None else part.family),
-        ("shaft", place.shaft_metal),
+    (housing, of_housing), (shaft, of_shaft) = _bodies(place)
+    for body, families in (
+        (housing, metals_of(of_housing)),
+        ("bushing", () if part is None else (part.family,)),
+        (shaft, metals_of(of_shaft)),
     ):
-        if family in expansions():
-            bodies.setdefault(family, []).append(body)
+        for family in families:
+            if family in expansions():
+                bodies.setdefault(family, []).append(body)
     told = (
         f"{joined(names)} of {of.name} {1e6 * of.low:.3g} to {1e6 * of.high:.3g} ({of.source})"
         for of, names in ((expansions()[family], names) for family, names in bodies.items())

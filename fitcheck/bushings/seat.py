@@ -17,9 +17,17 @@ from fitcheck.bushings.temperature import (
     strain_of,
     wrapped_growth,
 )
+from fitcheck.grades import weakest
 from fitcheck.numbers import Span
 from fitcheck.rule import span
-from schema.bushing_tables import Elastic, elastic_constants, expansions, family_of_material, figure
+from schema.bushing_tables import (
+    Elastic,
+    elastic_constants,
+    expansions,
+    family_of_material,
+    figure,
+    metals_of,
+)
 from schema.bushings import BushingSeat, PlainBushing
 from schema.dimension import Dimension
 from schema.places import largest, least
@@ -62,7 +70,8 @@ def seat_of(place: BushingSeat, part: PlainBushing | None, service: Service) -> 
     style = None if part is None else part.style
     elastic = elastic_constants()
     sleeve = None if part is None else _sleeve(part, elastic)
-    share, by_lame = _share(place, part, elastic[place.metal], sleeve)
+    hub = _hub(place.metal, elastic)
+    share, by_lame = _share(place, part, hub, sleeve)
     rough = place.roughness_rz is not None and part is not None and part.roughness_rz is not None
     friction = figure("friction")
     known_friction = place.press_friction
@@ -70,7 +79,7 @@ def seat_of(place: BushingSeat, part: PlainBushing | None, service: Service) -> 
     cold, hot = (_ends(place, part, at, share) for at in rises) if rises else (None, None)
     return Seat(
         style=style,
-        hub=elastic[place.metal],
+        hub=hub,
         sleeve=sleeve,
         share=share,
         share_by_lame=by_lame,
@@ -101,6 +110,28 @@ def _rises(service: Service) -> tuple[float, ...]:
     if range_ is None:
         return ()
     return tuple(at - REFERENCE_TEMPERATURE_DEG_C for at in (range_.low_deg_c, range_.high_deg_c))
+
+
+def _hub(metal: str | None, elastic: Mapping[str, Elastic]) -> Elastic:
+    """Stiffness of the housing; over both metals where none is told."""
+    found = [elastic[one] for one in metals_of(metal)]
+    if len(found) == 1:
+        return found[0]
+    modulus = [one for each in found for one in each.modulus]
+    poisson = [one for each in found for one in each.poisson]
+    return Elastic(
+        (min(modulus), (min(modulus) + max(modulus)) / 2.0, max(modulus)),
+        (min(poisson), (min(poisson) + max(poisson)) / 2.0, max(poisson)),
+        "; ".join(one.source for one in found),
+        weakest(*(one.grade for one in found)),
+    )
+
+
+def _strain(metal: str | None, rise_k: float) -> Span:
+    """Thermal strain of a housing or a shaft; over both metals where none is told."""
+    found = [strain_of(expansions()[one], rise_k) for one in metals_of(metal)]
+    low, high = min(one.low for one in found), max(one.high for one in found)
+    return found[0] if len(found) == 1 else Span(low, (low + high) / 2.0, high)
 
 
 def _sleeve(part: PlainBushing, elastic: Mapping[str, Elastic]) -> Elastic | None:
@@ -166,7 +197,7 @@ def lining_loss(part: PlainBushing) -> tuple[float, float]:
 
 def _ends(place: BushingSeat, part: PlainBushing | None, rise_k: float, share: Span) -> Ends:
     known = expansions()
-    housing, shaft = strain_of(known[place.metal], rise_k), strain_of(known[place.shaft_metal], rise_k)
+    housing, shaft = _strain(place.metal, rise_k), _strain(place.shaft_metal, rise_k)
     if part is None or part.family not in known or part.style is None:
         return Ends(housing, None, shaft, None)
     body = strain_of(known[part.family], rise_k)

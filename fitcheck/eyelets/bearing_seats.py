@@ -8,18 +8,45 @@ from functools import cache
 from fitcheck.grades import weakest
 from schema.bearing_tables import SeatClass, deviation, seat_classes
 from schema.bearings import Bearing
+from schema.bushing_tables import metals_of
 from schema.errors import InputError
 from schema.eyelet_tables import eyelet_limits
 from schema.finding import Limits
 from schema.iso286 import tolerance_zone
 
 
-def housing_limits(bearing: Bearing, metal: str) -> Limits | None:
-    """Clearance of the outer ring in the eyelet; None where no page read covers the bearing."""
+def housing_limits(bearing: Bearing, metal: str | None) -> Limits | None:
+    """Clearance of the outer ring in the eyelet; None where no page read covers the bearing.
+
+    Where no metal is told, what holds in both proves and what neither allows refuses.
+    """
     size = bearing.known_sizes().get("outside_diameter")
     if size is None:
         return None
-    return _limits(bearing.found_style, "housing", metal, float(size.nominal))
+    found = [_limits(bearing.found_style, "housing", one, float(size.nominal)) for one in metals_of(metal)]
+    first, last = found[0], found[-1]
+    if first == last:
+        return first
+    return None if first is None or last is None else _in_both(first, last)
+
+
+def _in_both(one: Limits, other: Limits) -> Limits | None:
+    """The limits that two bands have in common, refused beyond both; None where they have none in common."""
+    assert one.low is not None and one.high is not None and other.low is not None and other.high is not None
+    low, high = max(one.low, other.low), min(one.high, other.high)
+    if low >= high:
+        return None
+    beyond = [end for each in (one, other) for end in (each.refuse_low, each.refuse_high) if end is not None]
+    return one._replace(
+        low=low,
+        high=high,
+        guidance=f"{one.guidance} and {other.guidance}",
+        source=f"{one.source}; {other.source}",
+        grade=weakest(one.grade, other.grade),
+        refuse_low=min(beyond),
+        refuse_high=max(beyond),
+        note=f"aluminium: {one.note}; steel: {other.note}; no metal is told: both count",
+    )
 
 
 def shaft_limits(bearing: Bearing) -> Limits | None:

@@ -110,11 +110,12 @@ def _bush(case: Case, fit: Fit, reference: Reference) -> Inquiry:
     )
 
 
-def _pin_metal(fit: Fit) -> str:
-    """The metal of the pin by its material; steel where it is not told."""
+def _pin_metal(fit: Fit) -> str | None:
+    """The metal of the pin by its material; None where it is not told, or names neither metal or both."""
     pins = (one.part for one in fit.parts if isinstance(one.part, EyeletHardware))
     told = " ".join(part.material.lower() for part in pins if part.outside_diameter is not None)
-    return "aluminium" if "alumin" in told else "steel"
+    named = [metal for metal, spelling in (("aluminium", "alumin"), ("steel", "steel")) if spelling in told]
+    return named[0] if len(named) == 1 else None
 
 
 def _impossible(error: InputError) -> Finding:
@@ -166,13 +167,15 @@ def _of_bearings(case: Case) -> list[Judged]:
     if bearing is None:
         return []
     wants = () if bearing.found_style else ("number of the bearing, or its style",)
+    seat = housing_limits(bearing, case.place.metal)
+    unsettled = seat is None and housing_limits(bearing, "aluminium") is not None
     on = "pin_outside_diameter" if "pin_outside_diameter" in case.sizes else "bolt_diameter"
     return [
         _one(
             "bearing_seat",
-            housing_limits(bearing, case.place.metal),
+            seat,
             ("eyelet_bore", "bearing_outside_diameter"),
-            wants,
+            (*wants, "metal of the eyelet") if unsettled and case.place.metal is None else wants,
         )._replace(why_open=_UNTRUE.get(bearing.found_style, _NO_SEAT)),
         _one("bearing_on_pin", shaft_limits(bearing), ("bearing_inside_diameter", on), wants)._replace(
             why_open=_NO_SEAT

@@ -28,6 +28,7 @@ STEEL_SEAT = {
     "shaft_diameter": "16 f7 mm",
     "seat_length": "12.5 ±0.2 mm",
     "metal": "steel",
+    "shaft_metal": "steel",
 }
 ALLOY_SEAT = {**STEEL_SEAT, "metal": "aluminium"}
 GAUGED = {**WRAPPED, "ring_gauge_diameter": "18.030..18.065 mm"}
@@ -44,6 +45,7 @@ BRONZE_SEAT = {
     "seat_length": "12.5 ±0.2 mm",
     "housing_outside_diameter": "28 mm",
     "metal": "aluminium",
+    "shaft_metal": "steel",
     "allowed_clearance": "0.02..0.10 mm",
 }
 PLASTIC = {
@@ -59,6 +61,7 @@ PLASTIC_SEAT = {
     "shaft_diameter": "10 f7 mm",
     "seat_length": "8.2 ±0.1 mm",
     "metal": "aluminium",
+    "shaft_metal": "steel",
     "allowed_clearance": "0.02..0.20 mm",
     "allowed_interference": "0.05..0.12 mm",
 }

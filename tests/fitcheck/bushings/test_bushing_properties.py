@@ -17,7 +17,7 @@ from fitcheck.bushings.seat import Seat, seat_of
 from fitcheck.numbers import Span
 from fitcheck.rule import RULES, Rule, span
 from fitcheck.setting import drawn_span
-from schema.bushing_tables import expansions
+from schema.bushing_tables import METALS, expansions
 from schema.bushings import BushingSeat, PlainBushing
 from schema.fields import read_model
 from schema.service import Service
@@ -85,6 +85,8 @@ SEATS = {
     "bronze by Lamé": ({**BRONZE_SEAT, "housing_outside_diameter": "28 ±0.1 mm"}, BRONZE),
     "bronze in an unknown housing": (without(BRONZE_SEAT, "housing_outside_diameter"), BRONZE),
     "plastic": (PLASTIC_SEAT, PLASTIC),
+    "wrapped in any metal": (without(ALLOY_SEAT, "metal", "shaft_metal"), GAUGED),
+    "bronze in any metal": (without(BRONZE_SEAT, "metal", "shaft_metal"), BRONZE),
 }
 SEAT_FIELDS = {
     "housing_bore": "housing_bore",
@@ -117,12 +119,13 @@ def one_assembly(
         return chance.uniform(ends[0], ends[2])
 
     known = expansions()
+    metals = [one or chance.choice(METALS) for one in (place.metal, place.shaft_metal)]
     alpha = {
         name: chance.uniform(known[family].low, known[family].high)
         for name, family in (
-            ("housing", place.metal),
+            ("housing", metals[0]),
             ("body", part.family),
-            ("shaft", place.shaft_metal),
+            ("shaft", metals[1]),
         )
     }
     housing, shaft = sizes["housing_bore"], sizes["shaft_diameter"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from schema.bushing_tables import METALS
 from schema.finding import Status
 from tests.fitcheck.bushings.questions import (
     ALLOY_SEAT,
@@ -103,6 +104,40 @@ def test_what_is_missing_is_named(
     verdict = verdict_on(place, part)
     assert verdict.status is OPEN
     assert words in " ".join(finding(verdict, rule).lacks)
+
+
+@pytest.mark.parametrize(
+    ("place", "part"),
+    [
+        pytest.param(STEEL_SEAT, WRAPPED, id="wrapped"),
+        pytest.param(ALLOY_SEAT, GAUGED, id="by its ring gauge"),
+        pytest.param({**BRONZE_SEAT, "housing_yield": "240 MPa"}, BRONZE, id="bronze"),
+        pytest.param(PLASTIC_SEAT, PLASTIC, id="plastic"),
+    ],
+)
+def test_where_no_metal_is_told_both_count(place: dict[str, str], part: dict[str, str]) -> None:
+    """Each quantity spans what it is in either metal, and nothing fits that one of them leaves open."""
+    bare = without(place, "metal", "shaft_metal")
+    untold = verdict_on(bare, part)
+    assert "housing and shaft of aluminium or steel, since no metal is told: both count" in untold.taken
+    for metal in METALS:
+        for shaft in METALS:
+            told = verdict_on({**bare, "metal": metal, "shaft_metal": shaft}, part)
+            for one in told.findings:
+                both = untold.of(one.rule)
+                if both is None or both.low is None or both.high is None:
+                    continue
+                assert one.low is not None and one.high is not None
+                assert both.low <= one.low + 1e-12, one.rule
+                assert both.high >= one.high - 1e-12, one.rule
+                assert both.status is not FITS or one.status is FITS, one.rule
+
+
+def test_a_seat_that_fits_in_steel_only_is_not_proven_without_its_metal() -> None:
+    """A wrapped bushing that fits in steel on steel may bind or come loose in another metal: it is asked."""
+    assert verdict_on(STEEL_SEAT, WRAPPED).status is FITS
+    for name in ("metal", "shaft_metal"):
+        assert verdict_on(without(STEEL_SEAT, name), WRAPPED).status is OPEN, name
 
 
 def test_without_a_temperature_nothing_is_said_of_cold_and_heat() -> None:

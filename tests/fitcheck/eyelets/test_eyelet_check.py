@@ -245,6 +245,35 @@ def test_the_seat_of_a_spherical_bearing_goes_by_the_metal_of_the_eyelet() -> No
     assert [one and one.status for one in seats] == [FITS, NOT_PROVEN]
 
 
+@pytest.mark.parametrize(
+    ("bore", "status"), [("22 H7 mm", NOT_PROVEN), ("22 M7 mm", FITS), ("22.15 ±U0.01 mm", DOES_NOT_FIT)]
+)
+def test_an_eyelet_of_untold_metal_must_suit_its_bearing_in_both(bore: str, status: Status) -> None:
+    """M7 is asked for in steel and in light alloy, H7 in steel alone; what is loose in both is refused."""
+    place = {"bore": bore, "width": "10.5 ±0.1 mm", "bolt_diameter": "12 h6 mm"}
+    bearing = {
+        "kind": "bearing",
+        "style": "spherical",
+        "designation": "GE 12 E",
+        "inside_diameter": "12 mm",
+        "outside_diameter": "22 mm",
+        "width": "10 mm",
+    }
+    seat = check(fit_of(place, [bearing]), published_reference()).of("bearing_seat")
+    assert seat is not None
+    assert seat.status is status
+
+
+@pytest.mark.parametrize(
+    ("material", "told"), [("aluminium", ""), ("stainless steel", ""), ("", "shaft"), ("titanium", "shaft")]
+)
+def test_a_pin_of_untold_metal_counts_as_both(ask: Ask, material: str, told: str) -> None:
+    """The bush is asked with a pin of either metal where its material names neither."""
+    verdict = ask({"metal": "aluminium"}, BUSH, {**PIN, "material": material})
+    both = "shaft of aluminium or steel, since no metal is told: both count"
+    assert (both in verdict.taken) is bool(told)
+
+
 def test_bare_sizes_are_asked_for_before_another_part() -> None:
     """While the tolerance of a bearing is not told, nobody is sent for another bearing or eyelet."""
     place = {"bore": "16 H7 mm", "width": "5.0 ±0.1 mm", "bolt_diameter": "8 h6 mm", "metal": "aluminium"}
