@@ -136,6 +136,7 @@ def test_hardware_that_contradicts_itself_is_refused(texts: dict[str, str], mess
         ({"bore": "15 mm", "outside_diameter": "14 mm"}, "not larger than bore"),
         ({"bore": "15 mm", "bore_as_fitted": "15.1 mm"}, "not larger than bore_as_fitted"),
         ({"width": "25 mm", "mount_width": "24 mm"}, "the eyelet alone"),
+        ({"side_play": "0.5 mm"}, "from the least to the most"),
     ],
 )
 def test_an_eyelet_that_contradicts_itself_is_refused(texts: dict[str, str], message: str) -> None:
