@@ -69,7 +69,7 @@ def fit_from(given: Mapping[str, Any]) -> Fit:
     try:
         unit = unit_from(_texts(given, parts), choices=choices)
     except InputErrors as several:
-        raise InputErrors([_told(error) for error in several.errors]) from several
+        raise InputErrors([_told(error, given["service"]) for error in several.errors]) from several
     question = unit.entries[0].question
     assert isinstance(question, Fit)
     return question
@@ -168,10 +168,12 @@ def _texts(given: Mapping[str, Any], parts: Mapping[str, Mapping[str, Any]]) -> 
     }
 
 
-def _told(error: InputError) -> InputError:
+def _told(error: InputError, service: Mapping[str, Any]) -> InputError:
     """An error at a path of the unit, told at its path of the question."""
     section, _, rest = error.field.partition(".")
     name, _, field = rest.partition(".")
+    if section == "places" and field in {str(one).replace("-", "_") for one in service}:
+        return error.for_field(f"service.{field}")
     if section == "places":
         return error.for_field(f"place.{field}" if field else "place")
     if section == "parts":

@@ -42,6 +42,7 @@ def test_a_section_of_another_shape_is_refused(section: str, given: object) -> N
             r"service\.temperature.*in the section place too",
         ),
         ({"neighbours": {"place": {"kind": "gas_chamber"}}}, r"neighbours\.place.*the place itself"),
+        ({"service": {"temperature": "warm"}}, r"service\.temperature.*two numbers"),
         ({"parts": "x"}, "parts.*as a list"),
         ({"part": ["x"]}, r"parts\.0.*named fields"),
     ],
