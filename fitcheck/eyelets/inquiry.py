@@ -149,7 +149,7 @@ def _judged(case: Case) -> list[Judged]:
     if case.holes:
         untold = tuple(_bore_of(name) for name in case.holes if name not in case.sizes)
         found.append(_one("bolt_clearance", limits["bolt_clearance"], ("bolt_diameter",), untold))
-    if case.on_pin and case.pin is not None:
+    if case.on_pin and case.pin is not None and (case.bushings or case.bearings):
         found.append(_one("washer_clearance", limits["spigot_room"], case.on_pin))
     if case.bearings:
         found += _of_bearings(case)
