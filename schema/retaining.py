@@ -45,6 +45,7 @@ _OF_STANDARD = {
 # Of these no table could be read; a ring by them is known by its measured or drawn sizes alone.
 UNREAD = ("DIN 7993", "DIN 9925", "DIN 9926")
 _SAME_THICKNESS = 0.1  # share of the tabled thickness; a heavier or thinner ring is another ring
+_ROUNDING = 1e-9
 _DESIGNATION = re.compile(
     r"(DIN|IS|GB)\s*(\d+(?:\.\d)?)(?:\s*[-:]\s*(?:19|20)?\d\d(?=\s*-))?\s*[- ]\s*(\d+(?:[.,]\d+)?)"
     r"(?:\s*[x×]\s*(\d+(?:[.,]\d+)?))?",
@@ -220,7 +221,7 @@ class RetainingRing(Part):
         own = self.wire_diameter or self.thickness
         told = [named.thickness, None if own is None else own.middle]
         for one in told:
-            if one is not None and abs(one - thickness) > _SAME_THICKNESS * thickness:
+            if one is not None and abs(one - thickness) > _SAME_THICKNESS * thickness + _ROUNDING:
                 raise InputError(
                     field="part.standard",
                     given=self.standard,

@@ -200,3 +200,9 @@ def test_the_default_factor_is_the_published_one() -> None:
     limits = ring_limits()
     assert (limits["groove_load_factor"].low, limits["groove_load_factor"].grade) == (2.0, "published_twice")
     assert (limits["ring_load_factor"].low, limits["ring_load_factor"].grade) == (2.0, "common_practice")
+
+
+def test_a_thickness_just_within_a_tenth_of_its_table_is_the_ring() -> None:
+    """1.32 mm is 1.2 mm and a tenth: rounding of binary numbers refuses nothing."""
+    ring = read_model(RetainingRing, {"standard": "DIN 471 - 25", "thickness": "1.32 ±U0.06 mm"}, path="part")
+    assert ring.flat_row is not None
