@@ -32,6 +32,7 @@ def unit_answer(verdict: UnitVerdict) -> dict[str, Any]:
                 "places": list(line.places),
                 "keep": line.keep,
                 "why": line.why,
+                "measure": [one._asdict() for one in line.measure],
             }
             for line in verdict.kit
         ],
@@ -115,6 +116,10 @@ def unit_answer_schema() -> dict[str, Any]:
                     places=texts,
                     keep={"enum": ["renew", "replace", "look and measure", "may stay"]},
                     why=text,
+                    measure={
+                        "type": "array",
+                        "items": shape(place=text, part_number=text, field=text),
+                    },
                 ),
             },
             tools={"type": "array", "items": shape(tool=text, places=texts)},

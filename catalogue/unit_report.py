@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 
 from catalogue.report import SIGNS, Style, finding_lines, told_lines, wrapper
 from catalogue.values import GRADE_WORDS, in_inches
+from fitcheck.words import dimension_words, joined
 from schema.finding import Finding, Status
 from schema.unit_verdict import KitLine, PlaceVerdict, UnitVerdict
 
@@ -116,6 +117,9 @@ def _kit(kit: Sequence[KitLine], wrap: Wrap) -> list[str]:
     widest = max((len(line.keep) for line in kit), default=0)
     for line in kit:
         why = f" ({line.why})" if line.why else ""
+        if line.measure:
+            fields = dict.fromkeys(dimension_words(one.field) for one in line.measure)
+            why += f"; measure the {joined(list(fields))}"
         head = f"  {line.keep.ljust(widest)}  {line.quantity:>2} x {line.part_number}"
         lines += wrap(f"{head}  {line.name}: {', '.join(line.places)}{why}", " " * (widest + 9))
     return [*lines, ""] if lines else []

@@ -21,11 +21,19 @@ class PlaceVerdict(NamedTuple):
     tools: tuple[str, ...] = ()
 
 
+class WearSize(NamedTuple):
+    """A size that tells how far a part is worn: of the part, or of its place once it is fitted."""
+
+    place: str
+    part_number: str
+    field: str
+
+
 class KitLine(NamedTuple):
     """One part of the kit: how many, where, and whether it is renewed.
 
     ``keep`` is what may be said of a part that is inspected, not always renewed: ``renew``, ``may stay``,
-    ``look and measure`` or ``replace``; ``why`` says why.
+    ``look and measure`` or ``replace``; ``why`` says why, ``measure`` what would tell.
     """
 
     part_number: str
@@ -34,6 +42,7 @@ class KitLine(NamedTuple):
     places: tuple[str, ...]
     keep: str
     why: str = ""
+    measure: tuple[WearSize, ...] = ()
 
 
 class UnitVerdict(NamedTuple):

@@ -1,4 +1,4 @@
-"""Asks for the sizes that leave something not proven, one by one, as they are measured at the bench."""
+"""Asks for the sizes that leave something open, one by one, as they are measured at the bench."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from schema.dimension import Dimension
 from schema.errors import InputError, InputErrors
 from schema.fields import meaning_of
 from schema.finding import Status
-from schema.model import Field
+from schema.model import Field, Model
 from schema.parts import FourLobedRing, ORing
 from schema.unit import Entry, Unit
 from schema.unit_verdict import UnitVerdict
@@ -28,7 +28,7 @@ class _Wanted(NamedTuple):
     part: str
     field: str
     declared: Field
-    known: Dimension
+    known: str
 
 
 def asked_for(
@@ -42,7 +42,7 @@ def asked_for(
     ``build`` makes a unit of the answers so far; one that contradicts the rest is asked for again.
     """
     found: Measured = {place: dict(texts) for place, texts in measured.items()}
-    wanted = list(_wanted(unit, verdict))
+    wanted = list(dict.fromkeys([*_wanted(unit, verdict), *_worn(unit, verdict)]))
     if not wanted:
         click.echo("Nothing is open that a measurement would settle.", err=True)
         return found
@@ -90,16 +90,35 @@ def _wanted(unit: Unit, verdict: UnitVerdict) -> Iterator[_Wanted]:
             yield from _of_place(entry, name)
 
 
+def _worn(unit: Unit, verdict: UnitVerdict) -> Iterator[_Wanted]:
+    """The sizes that would let an inspected part stay: of the part, of its place, of a shaft."""
+    entries = {one.name: one for one in unit.entries}
+    for size in (one for line in verdict.kit for one in line.measure):
+        entry = entries.get(size.place)
+        on_it = entry or next((one for one in unit.entries if one.place.runs_on == size.place), None)
+        if on_it is None:
+            continue
+        owner: Model = on_it.place
+        if size.part_number:
+            fitted = (one.part for one in on_it.parts)
+            owner = next(one for one in fitted if getattr(one, "part_number", "") == size.part_number)
+        known = getattr(owner, size.field, None)
+        if getattr(known, "measured", False):
+            continue
+        told = known.text if isinstance(known, Dimension) else "not told"
+        yield _Wanted(size.place, size.part_number, size.field, owner.declared[size.field], told)
+
+
 def _of_place(entry: Entry, name: str) -> Iterator[_Wanted]:
     size = getattr(entry.place, name, None)
     if name in entry.place.declared and isinstance(size, Dimension):
-        yield _Wanted(entry.name, "", name, entry.place.declared[name], size)
+        yield _Wanted(entry.name, "", name, entry.place.declared[name], size.text)
         return
     for fitted in entry.parts:
         part = fitted.part
         own = getattr(part, name, None)
         if isinstance(part, (ORing, FourLobedRing)) and isinstance(own, Dimension):
-            yield _Wanted(entry.name, part.part_number, name, part.declared[name], own)
+            yield _Wanted(entry.name, part.part_number, name, part.declared[name], own.text)
             return
 
 
@@ -109,7 +128,7 @@ def _answer(one: _Wanted) -> str:
     while True:
         try:
             text: str = click.prompt(
-                f"{whose}: {dimension_words(one.field)} (known: {one.known.text})",
+                f"{whose}: {dimension_words(one.field)} (known: {one.known})",
                 default="",
                 show_default=False,
                 err=True,

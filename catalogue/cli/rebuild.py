@@ -40,7 +40,7 @@ Exit status: 0 all fits, 3 something does not fit, 4 something is not proven, 2 
 @click.command("rebuild", cls=Command, epilog=_EXAMPLES)
 @click.argument("unit")
 @click.option("--measured", "measured_file", metavar="FILE", help="what was measured, by place and field")
-@click.option("--ask", is_flag=True, help="ask for the sizes that leave something not proven")
+@click.option("--ask", is_flag=True, help="ask for the sizes that leave something not proven, and for wear")
 @click.option("--keep", metavar="FILE", help="write what was measured to a file, to use it again")
 @click.option("--sheet", metavar="FILE.html", help="write the rebuild sheet, for the screen and for print")
 @click.option("--number", "sheet_number", metavar="TEXT", default="", help="number of the sheet")

@@ -194,5 +194,5 @@ def parted(findings: Sequence[Finding]) -> tuple[list[Finding], list[Finding], l
 def _listed(fitted: Fitted) -> Listed:
     part = fitted.part
     words = str(getattr(part, "description", "") or getattr(part, "words_for", ""))
-    renewed = "renewed always" if fitted.renew == "always" else "renewed after inspection"
+    renewed = "renewed always" if fitted.renew == "always" else "inspected, renewed if worn"
     return Listed(str(getattr(part, "part_number", "")), words, fitted.quantity, renewed)

@@ -13,7 +13,7 @@ from schema.cautions import Caution
 from schema.dimension import Dimension
 from schema.finding import Finding, Status
 from schema.unit import Entry, Unit
-from schema.unit_verdict import KitLine, UnitVerdict
+from schema.unit_verdict import KitLine, UnitVerdict, WearSize
 
 NOT_TOLD = "not told"
 GENERAL = "a general caution of this check, not of the unit's maker"
@@ -102,11 +102,6 @@ def warnings(verdict: UnitVerdict, numbers: Mapping[str, int], sources: Sources)
         for text, names in at.items()
         if len(names) > 1
     ]
-    single = tuple(sorted({numbers[names[0]] for names in at.values() if len(names) == 1}))
-    if single:
-        shared.append(
-            Warned("before opening", "read the cautions told at the place itself.", single, _general(sources))
-        )
     return first + shared + later
 
 
@@ -160,7 +155,39 @@ def to_measure(
             places = numbers.get(name, 0)
             cite = by.sources.cite(description_of(unit.head), GIVEN, places)
             _enter(rows, (name, told, ""), places, dimension_words(name), told, finding.quantity, cite)
+    for line in verdict.kit:
+        for size in line.measure:
+            _enter_wear(rows, line, size, entries, numbers, unit, by)
     return list(rows.values())
+
+
+def _enter_wear(
+    rows: dict[tuple[str, str, str], ToMeasure],
+    line: KitLine,
+    size: WearSize,
+    entries: Mapping[str, Entry],
+    numbers: Mapping[str, int],
+    unit: Unit,
+    by: Numbering,
+) -> None:
+    """A size that tells wear: of a part, of its place, or of a shaft that places share."""
+    entry = entries.get(size.place)
+    shared = "" if entry else size.place
+    owners = [one.part for one in entry.parts if _number(one.part) == size.part_number] if entry else []
+    at = entry.place if entry else next(one.place for one in unit.entries if one.place.runs_on == size.place)
+    value = getattr(owners[0] if size.part_number and owners else at, size.field, None)
+    told = value.text if isinstance(value, Dimension) else ""
+    of = shared or size.part_number
+    words = dimension_words(size.field) + (f" ({of})" if of else "")
+    key = (size.field, told, shared or f"{size.place} {size.part_number}".strip())
+    decides = f"whether {line.part_number or line.name} may stay"
+    places = [numbers[size.place]] if entry else [numbers[name] for name in line.places]
+    for place in places or [0]:
+        _enter(rows, key, place, words, told, decides, _cite(entry, size.field, unit, by))
+
+
+def _number(part: object) -> str:
+    return str(getattr(part, "part_number", ""))
 
 
 def _open(findings: Iterable[Finding]) -> list[Finding]:
@@ -205,16 +232,17 @@ def _enter(
     rows[key] = before._replace(places=places, decides=tuple(dict.fromkeys((*before.decides, decides))))
 
 
+PISTON_DEPTH = "piston depth"
 # Fields of a gas chamber that belong into the record of its charge, in the order of the work.
 _GAS_FIELDS = (
     ("gas", ("gas",)),
     ("charge, gauge", ("charge",)),
     ("charge that the maker allows, gauge", ("charge_range",)),
     ("temperature of the unit when charged", ("set_temperature",)),
-    ("piston depth", ("set_depth", "depth_from", "depth_to")),
+    (PISTON_DEPTH, ("set_depth", "depth_from", "depth_to")),
     ("volume of gauge and hose", ("gauge_volume",)),
 )
-_ALWAYS = ("gas", "charge, gauge", "temperature of the unit when charged", "piston depth")
+_ALWAYS = ("gas", "charge, gauge", "temperature of the unit when charged", PISTON_DEPTH)
 GAUGE = GasRow("gauge used, its number or range", "")
 
 
@@ -226,7 +254,9 @@ def gas_records(unit: Unit, numbers: Mapping[str, int], by: Numbering) -> list[G
         if entry.place.kind != "gas_chamber":
             continue
         told = [(words, _told(entry.place, fields)) for words, fields in _GAS_FIELDS]
-        rows = [GasRow(words, text) for words, text in told if text != NOT_TOLD or words in _ALWAYS]
+        bladder = getattr(entry.place, "separator", "") == "bladder"
+        wanted = [words for words in _ALWAYS if not (bladder and words == PISTON_DEPTH)]
+        rows = [GasRow(words, text) for words, text in told if text != NOT_TOLD or words in wanted]
         found.append(GasRecord(numbers.get(entry.name, 0), entry.name, (*rows, GAUGE), cite))
     if not found and any(one.service.medium == "gas" for one in unit.entries):
         blank = tuple(GasRow(words, NOT_TOLD) for words in _ALWAYS)

@@ -97,6 +97,7 @@ def rebuild_sheet(
         "index": [places[number] for number in sorted(places)],
         "groups": [(status, [one for one in places.values() if one.status is status]) for status in statuses],
         "whole": whole,
+        "whole_told": _counted(verdict),
         "measure": measure,
         "gas": gas,
         "not_asked_by": not_asked_by,
@@ -113,6 +114,12 @@ def rebuild_sheet(
         .get_template("sheet.html.jinja")
         .render(context | _looks(unit, verdict, made_on, sheet_number))
     )
+
+
+def _counted(verdict: UnitVerdict) -> str:
+    """How many findings on the unit as a whole have each status, worst first."""
+    counts = [(status, sum(one.status is status for one in verdict.findings)) for status in WORST_FIRST]
+    return ", ".join(f"{count} {status.value}" for status, count in counts if count)
 
 
 def _not_asked(verdict: UnitVerdict, numbers: Mapping[str, int]) -> list[tuple[str, tuple[int, ...]]]:

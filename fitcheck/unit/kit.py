@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from schema.dimension import Dimension
 from schema.finding import Status
 from schema.fit import Fitted
 from schema.unit import Unit
-from schema.unit_verdict import KitLine, PlaceVerdict
+from schema.unit_verdict import KitLine, PlaceVerdict, WearSize
 
 RENEW, STAY, LOOK, REPLACE = "renew", "may stay", "look and measure", "replace"
 PROVEN = "proven by what was measured"
@@ -33,6 +34,7 @@ def kit(places: Sequence[PlaceVerdict], others: Sequence[KitLine] = ()) -> tuple
                 (*(before.places if before else ()), place.name),
                 keep,
                 why,
+                (*(before.measure if before else ()), *(_to_measure(fitted, place) if keep == LOOK else ())),
             )
     order = (RENEW, REPLACE, LOOK, STAY)
     return tuple(
@@ -90,6 +92,24 @@ _TELLS_WEAR = {
 }
 # A bushing is read once it is pressed in, as a size of its place.
 _READ_IN_PLACE = {"plain_bushing": {"fitted_bore", "bore_as_fitted"}}
+
+
+# Of these nothing but the part itself tells: a spring, a thread, a rolling path is looked at and felt.
+_TELLS_ELSEWHERE = {
+    "retaining_ring": ("thickness", "wire_diameter"),
+    "eyelet_hardware": ("outside_diameter",),
+}
+
+
+def _to_measure(fitted: Fitted, place: PlaceVerdict) -> tuple[WearSize, ...]:
+    """The sizes that would let an inspected part stay; () of a kind that is only looked at."""
+    part = fitted.part
+    number, kind = str(getattr(part, "part_number", "")), str(getattr(part, "kind", ""))
+    if kind in _READ_IN_PLACE and place.kind == "bushing_seat":
+        return (WearSize(place.name, "", "bore_as_fitted"),)
+    told = _TELLS_WEAR.get(kind) or _TELLS_ELSEWHERE.get(kind, ())
+    sizes = (field for field in told if isinstance(getattr(part, field, None), Dimension))
+    return tuple(WearSize(place.name, number, field) for field in sizes)
 
 
 def _measured_there(place: PlaceVerdict) -> set[str]:

@@ -14,7 +14,7 @@ from schema.dimension import Dimension
 from schema.finding import Finding, Limits, Status
 from schema.places import least
 from schema.unit import Unit
-from schema.unit_verdict import KitLine
+from schema.unit_verdict import KitLine, WearSize
 
 RULE = "shaft_wear"
 
@@ -37,7 +37,9 @@ def shaft_lines(unit: Unit, findings: Sequence[Finding]) -> list[KitLine]:
         keep, why = _KEEP[judged.get(_quantity(label))]
         name = str(getattr(part, "description", "") or label)
         places = tuple(one.name for one in unit.entries if one.place.runs_on == label)
-        lines.append(KitLine(str(getattr(part, "part_number", "")), name, 1, places, keep, why))
+        number = str(getattr(part, "part_number", ""))
+        measure = (WearSize(label, "", "shaft_diameter"),) if keep == LOOK else ()
+        lines.append(KitLine(number, name, 1, places, keep, why, measure))
     return lines
 
 

@@ -241,3 +241,14 @@ def test_without_a_bumper_told_a_shaft_that_is_too_long_is_still_refused() -> No
     """A bumper could only make it worse."""
     verdict = checked(stroke="40 ±0.2 mm", travel_to_metal="38 ±0.3 mm")
     assert verdict.status is Status.DOES_NOT_FIT
+
+
+def test_an_inspected_part_says_what_to_measure_until_it_was() -> None:
+    """A ring that may stay has its section measured; once it is, nothing more is asked of it."""
+    renew = [{"part": "LV-1", "renew": "inspect"}]
+    drawn = checked(places__end_cap__parts=renew).kit
+    asked = {one for line in drawn for one in line.measure if one.place == "end-cap"}
+    assert asked == {("end-cap", "LV-1", "cross_section")}
+    section = {"end-cap": {"LV-1": {"cross_section": "3.53 mm by calliper on rubber"}}}
+    measured = checked(section, places__end_cap__parts=renew).kit
+    assert not any(one.place == "end-cap" for line in measured for one in line.measure)
