@@ -10,18 +10,6 @@ from schema.errors import ToleranceClassError
 from schema.iso286 import tolerance_zone
 from schema.tables import rows
 
-# A shaft and a housing can be of these; a bushing of any family of the table.
-METALS = ("aluminium", "steel")
-
-
-def metals_of(metal: str | None) -> tuple[str, ...]:
-    """The metals that count: the one told, or all it may be where none is told.
-
-    >>> metals_of("steel"), metals_of(None)
-    (('steel',), ('aluminium', 'steel'))
-    """
-    return METALS if metal is None else (metal,)
-
 
 class Figure(NamedTuple):
     """A published figure with its range and where it comes from."""

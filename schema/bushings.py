@@ -10,13 +10,13 @@ from decimal import Decimal
 from typing import ClassVar
 
 from schema.amounts import Amount, amount
-from schema.bushing_tables import METALS, expansions, family_of_material
+from schema.bushing_tables import expansions, family_of_material
 from schema.dimension import Dimension
 from schema.errors import InputError
 from schema.fields import choice, number, words
 from schema.fields import length as sized
 from schema.fit import Part, Place
-from schema.places import largest, least
+from schema.places import METALS, largest, least
 
 STYLES = ("wrapped", "solid", "sintered", "polymer")
 FAMILIES = ("steel", "aluminium", "bronze", "sintered_bronze", "sintered_iron", "pom", "pa", "ptfe")

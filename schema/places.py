@@ -18,6 +18,15 @@ from schema.model import Model
 METALS = ("aluminium", "steel")
 
 
+def metals_of(metal: str | None) -> tuple[str, ...]:
+    """The metals that count: the one told, or all it may be where none is told.
+
+    >>> metals_of("steel"), metals_of(None)
+    (('steel',), ('aluminium', 'steel'))
+    """
+    return METALS if metal is None else (metal,)
+
+
 class _Gland(Model):
     """What every gland may have."""
 
@@ -48,7 +57,7 @@ class _Gland(Model):
         largest_mm=5,
     )
     back_up_rings: int = number("back-up rings in the groove", "1", low=0, high=2, default=0, whole=True)
-    metal: str = choice("metal of the gland", METALS, default="aluminium")
+    metal: str | None = choice("metal of the gland; both count where it is not told", METALS, default=None)
     runs_on: str = words("shaft or bore that it shares with other places of the unit", "damper shaft")
     loaded_by: str = words(
         "gas chamber whose highest pressure is held against the pressure told for this gland", "reservoir"

@@ -13,10 +13,11 @@ from fitcheck.decision import decision_rule
 from fitcheck.inquiry import Beside, Inquiry, Judged, KnownSizes, known, together
 from fitcheck.single import lacking
 from fitcheck.words import joined
-from schema.bushing_tables import Band, expansions, family_of_material, figure, metals_of
+from schema.bushing_tables import Band, expansions, family_of_material, figure
 from schema.bushings import STYLES, BushingSeat, PlainBushing
 from schema.finding import Finding, Limits
 from schema.fit import Fit
+from schema.places import metals_of
 from schema.reference import Reference
 
 _CREEP = (

@@ -26,11 +26,10 @@ from schema.bushing_tables import (
     expansions,
     family_of_material,
     figure,
-    metals_of,
 )
 from schema.bushings import BushingSeat, PlainBushing
 from schema.dimension import Dimension
-from schema.places import largest, least
+from schema.places import largest, least, metals_of
 from schema.service import Service
 
 _ANY_POISSON = 0.49  # no solid is above it

@@ -8,11 +8,11 @@ from functools import cache
 from fitcheck.grades import weakest
 from schema.bearing_tables import SeatClass, deviation, seat_classes
 from schema.bearings import Bearing
-from schema.bushing_tables import metals_of
 from schema.errors import InputError
 from schema.eyelet_tables import eyelet_limits
 from schema.finding import Limits
 from schema.iso286 import tolerance_zone
+from schema.places import metals_of
 
 
 def housing_limits(bearing: Bearing, metal: str | None) -> Limits | None:

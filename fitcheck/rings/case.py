@@ -20,7 +20,7 @@ from schema.finding import Limits
 from schema.guidance import Guidance
 from schema.materials import Material
 from schema.parts import PART_MODELS
-from schema.places import PLACE_MODELS
+from schema.places import PLACE_MODELS, metals_of
 from schema.question import Question
 from schema.reference import Reference
 
@@ -81,7 +81,7 @@ def case_of(question: Question, reference: Reference) -> Case:
         sizes["back_up_width"] = question.back_up.width
     service, gland = question.service, question.gland.kind.removesuffix("_gland")
     material = reference.materials.get(question.ring.material)
-    metal = METAL_EXPANSION_PER_K[question.gland.metal]
+    metals = [METAL_EXPANSION_PER_K[one] for one in metals_of(question.gland.metal)]
     temperature = service.temperature
     detail = detail_row(
         guidance,
@@ -97,7 +97,8 @@ def case_of(question: Question, reference: Reference) -> Case:
         back_up_rings=question.gland.back_up_rings,
         printed_back_up_width=back_up_width_mm(detail),
         rubber_expansion_per_k=material.linear_expansion_per_k if material else 0.0,
-        metal_expansion_per_k=metal,
+        metal_expansion_per_k=metals[0],
+        other_metal_per_k=metals[1] if len(metals) > 1 else None,
         cold_rise_k=_rise(temperature.low_deg_c) if temperature and material else None,
         hot_rise_k=_rise(temperature.high_deg_c) if temperature and material else None,
         swell_low_percent=swell_low,

@@ -163,6 +163,8 @@ def taken(case: Case, findings: Sequence[Finding]) -> tuple[str, ...]:
         found.append("the back-up ring is on the side away from the pressure")
     if case.circumstances.faces_touch:
         found.append("the faces touch: no gap beside the groove")
+    if question.gland.metal is None and case.conditions.hot_rise_k is not None:
+        found.append("gland of aluminium or steel, since no metal is told: both count")
     if service.swell_low_percent is None and service.swell_high_percent is None:
         found.append("no swell in the fluid")
     if case.gland == "piston" and question.gland.passes_over is None and "land_diameter" in case.sizes:

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitcheck.numbers import Real, Span
-from fitcheck.rings.conditions import NOTHING, Conditions
+from fitcheck.rings.conditions import NOTHING, Conditions, growth
 from fitcheck.rings.fill import face_fill, radial_fill, volume_growth
 from fitcheck.rings.groove import (
     closer_clearance,
@@ -203,11 +203,11 @@ def _room(
         inputs["inner_diameter_mm"] = place.inner
     found["fill"] = conditions.ask(rule, **inputs)
     if conditions.hot_rise_k is not None:
-        growth = conditions.ask(
+        of_volume = growth(
+            conditions,
             volume_growth,
             swell_percent=0.0 if "swell" in conditions.layers_off else conditions.swell_high_percent,
             rubber_expansion_per_k=conditions.rubber_expansion_per_k,
-            metal_expansion_per_k=conditions.metal_expansion_per_k,
             temperature_rise_k=0.0 if "temperature" in conditions.layers_off else conditions.hot_rise_k,
         )
-        found["hot_fill"] = conditions.ask(grown, value=found["fill"], factor=growth)
+        found["hot_fill"] = conditions.ask(grown, value=found["fill"], factor=of_volume)

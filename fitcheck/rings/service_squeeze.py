@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from fitcheck.numbers import Span
-from fitcheck.rings.conditions import NOTHING, THINNING, Conditions
+from fitcheck.rings.conditions import NOTHING, THINNING, Conditions, growth, metal_growth
 from fitcheck.rings.squeeze import (
     fitted_section,
     grown,
@@ -108,18 +108,18 @@ def _greatest_section(section: Span, hoop: Span, conditions: Conditions) -> Span
 
 def _warmed(side: _Side, depth: Span, offset: Span, swell_percent: float, conditions: Conditions) -> Span:
     """Squeeze of a side at its end of the temperature range, with swell, as far as these layers are on."""
-    ask, metal = conditions.ask, conditions.metal_expansion_per_k
+    ask = conditions.ask
     rise = 0.0 if side.rise_k is None or "temperature" in conditions.layers_off else side.rise_k
-    growth = ask(
+    of_section = growth(
+        conditions,
         section_growth,
         swell_percent=0.0 if "swell" in conditions.layers_off else swell_percent,
         rubber_expansion_per_k=conditions.rubber_expansion_per_k,
-        metal_expansion_per_k=metal,
         temperature_rise_k=rise,
     )
     return ask(
         side.rule,
-        section_mm=ask(grown, value=side.section, factor=growth),
-        gland_depth_mm=ask(grown, value=depth, factor=1.0 + metal * rise),
+        section_mm=ask(grown, value=side.section, factor=of_section),
+        gland_depth_mm=ask(grown, value=depth, factor=metal_growth(conditions, rise)),
         offset_mm=offset,
     )

@@ -49,7 +49,7 @@ def test_advice_that_is_given_holds(bore: str, land: str) -> None:
 
 def test_two_measurements_that_are_asked_for_settle_it() -> None:
     """Where no one measurement will do, the readings that are told together give ``fits``."""
-    place = {"groove_width": "4.3 ±0.5 mm", "land_diameter": "35.85 ±0.14 mm"}
+    place = {"groove_width": "4.3 ±0.5 mm", "land_diameter": "35.85 ±0.14 mm", "metal": "aluminium"}
     verdict = asked(END_CAP, place=place)
     assert verdict.status is NOT
     told = re.match(

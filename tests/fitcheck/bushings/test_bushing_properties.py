@@ -17,9 +17,10 @@ from fitcheck.bushings.seat import Seat, seat_of
 from fitcheck.numbers import Span
 from fitcheck.rule import RULES, Rule, span
 from fitcheck.setting import drawn_span
-from schema.bushing_tables import METALS, expansions
+from schema.bushing_tables import expansions
 from schema.bushings import BushingSeat, PlainBushing
 from schema.fields import read_model
+from schema.places import METALS
 from schema.service import Service
 from tests.fitcheck.bushings.questions import (
     ALLOY_SEAT,

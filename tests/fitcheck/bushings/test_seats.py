@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from schema.bushing_tables import METALS
 from schema.finding import Status
+from schema.places import METALS
 from tests.fitcheck.bushings.questions import (
     ALLOY_SEAT,
     BRONZE,
