@@ -164,7 +164,12 @@ class GuideRingGroove(Place):
         "metal beside the groove: the piston's land, or the throat of a rod guide", "35.5 ±0.05 mm"
     )
     housing_standard: str = words("standard and type the groove is made to", "ISO 10766")
-    metal: str = choice("metal of the bore or rod", METALS, default="aluminium")
+    metal: str | None = choice(
+        "metal of the bore or rod; both count where it is not told", METALS, default=None
+    )
+    groove_metal: str | None = choice(
+        "metal of the part that has the groove, where it is another", METALS, default=None
+    )
 
     kind: ClassVar[str] = "guide_ring_groove"
     words_for: ClassVar[str] = "guide-ring groove"

@@ -8,28 +8,27 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import partial
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from fitcheck.decision import DecisionRule, decision_rule
 from fitcheck.inquiry import Beside, Inquiry, Judged, known, together
-from fitcheck.made_of import MadeOf, made_of
+from fitcheck.made_of import made_of
 from fitcheck.numbers import Span
-from fitcheck.rings.conditions import METAL_EXPANSION_PER_K
-from fitcheck.rings.squeeze import REFERENCE_TEMPERATURE_DEG_C
 from fitcheck.rule import Evaluate
 from fitcheck.seals.against_table import no_table, row_for, table_findings
 from fitcheck.seals.guide import (
     diametral_step,
     guide_play,
+    guide_play_of_two_metals,
     guide_side_room,
     joint_gap_hot,
     metal_kept_apart,
     radial_gap,
 )
+from fitcheck.seals.warmth import Warmth, around, two_strains, warmth_of
 from fitcheck.seals.words import WORDS
 from fitcheck.single import lacking
 from fitcheck.verdict import cautions_for
-from schema.bushing_tables import expansions
 from schema.finding import Finding, Limits
 from schema.fit import Fit
 from schema.iso286 import standard_tolerance_um
@@ -56,31 +55,13 @@ _OF_PART = {
 }
 
 
-class _Warmth(NamedTuple):
-    """What the heat needs: expansions [1/K] over their sources, rise to the hot end [K]; None if not told."""
-
-    ring_per_k: Span | None
-    metal_per_k: Span
-    hot_rise_k: float | None
-
-    @property
-    def wants(self) -> tuple[str, ...]:
-        """What is missing for the hot end, in words."""
-        absent = []
-        if self.ring_per_k is None:
-            absent.append("material of the guide ring")
-        if self.hot_rise_k is None:
-            absent.append("temperature range")
-        return tuple(absent)
-
-
 def inquire(fit: Fit, reference: Reference) -> Inquiry:
     """All that is asked about a guide-ring groove and the ring that goes into it."""
     place, ring, by = fit.place, fit.first(GuideRing), decision_rule(fit.choices.decision_rule)
     assert isinstance(place, GuideRingGroove)
     sizes = together(known(place, _OF_PLACE), known(ring, _OF_PART))
     made = made_of(ring.material if ring else "", fit.service, reference, by=by)
-    warmth = _warmth(place, made, fit, reference)
+    warmth = warmth_of(place, made, fit, reference)
     row = _workshop_row(place, reference)
     findings = [*made.findings, *_of_table(place, row, by)]
     if ring is None:
@@ -103,35 +84,16 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
             Beside("guide_ring_length", "length of the strip, flat", "mm", "pi times its mean diameter"),
         ),
         not_asked=_not_asked(place, ring),
-        taken=(*made.taken, *(("the strip is not worn on one side",) if ring else ())),
+        taken=(*made.taken, *_taken(place, ring)),
         cautions=cautions_for(fit.service),
     )
-
-
-def _warmth(place: GuideRingGroove, made: MadeOf, fit: Fit, reference: Reference) -> _Warmth:
-    code, temperature = made.name.code, fit.service.temperature
-    return _Warmth(
-        _spread(code, reference),
-        _spread(place.metal, reference) or Span.point(METAL_EXPANSION_PER_K[place.metal]),
-        max(0.0, temperature.high_deg_c - REFERENCE_TEMPERATURE_DEG_C) if temperature else None,
-    )
-
-
-def _spread(code: str, reference: Reference) -> Span | None:
-    """Linear expansion over the sources read; of what has one source only that one."""
-    known = expansions().get(code)
-    if known is not None:
-        return Span(known.low, known.middle, known.high)
-    material = reference.materials.get(code)
-    one = material.linear_expansion_per_k if material else None
-    return None if one is None else Span.point(one)
 
 
 # -- quantities ----------------------------------------------------------------------------------------
 
 
 def _quantities(
-    sizes: Mapping[str, Span], evaluate: Evaluate, *, side: str, warmth: _Warmth
+    sizes: Mapping[str, Span], evaluate: Evaluate, *, side: str, warmth: Warmth
 ) -> dict[str, Span]:
     """Every quantity of groove and ring that the sizes allow."""
     found: dict[str, Span] = {}
@@ -152,8 +114,16 @@ def _quantities(
         outer, inner = (runs_on, groove) if piston else (groove, runs_on)
         between = {"outer_diameter_mm": outer, "inner_diameter_mm": inner, "thickness_mm": thickness}
         found["guide_play"] = evaluate(guide_play, **between, **cold)
-        if hot is not None:
+        if hot is not None and warmth.groove_per_k is None:
             found["guide_play_hot"] = evaluate(guide_play, **between, **hot)
+        elif hot is not None:
+            for name, rise in (
+                ("guide_play_hot", warmth.hot_rise_k),
+                ("guide_play_cold", warmth.cold_rise_k),
+            ):
+                found[name] = evaluate(
+                    guide_play_of_two_metals, **between, **two_strains(warmth, rise or 0.0, piston)
+                )
     if land is not None and groove is not None and thickness is not None:
         outer, inner = (land, groove) if piston else (groove, land)
         step = evaluate(diametral_step, outer_diameter_mm=outer, inner_diameter_mm=inner)
@@ -164,14 +134,20 @@ def _quantities(
         found["guide_radial_gap"] = evaluate(radial_gap, step_mm=step)
     if sizes.get("groove_width") is not None and width is not None and hot is not None:
         found["guide_side_room"] = evaluate(
-            guide_side_room, groove_width_mm=sizes["groove_width"], ring_width_mm=width, **hot
+            guide_side_room,
+            groove_width_mm=sizes["groove_width"],
+            ring_width_mm=width,
+            **{**hot, "metal_expansion_per_k": warmth.groove_per_k or warmth.metal_per_k},
         )
     if runs_on is not None and thickness is not None:
         mean = _mean_diameter(runs_on, thickness, piston)
         found["guide_ring_length"] = Span(*(_PI * one for one in mean))
         if gap is not None and hot is not None:
             found["guide_joint_gap_hot"] = evaluate(
-                joint_gap_hot, joint_gap_mm=gap, mean_diameter_mm=mean, **hot
+                joint_gap_hot,
+                joint_gap_mm=gap,
+                mean_diameter_mm=mean,
+                **{**hot, "metal_expansion_per_k": around(warmth)},
             )
     if gap is not None:
         found["guide_joint_gap"] = gap
@@ -197,7 +173,7 @@ def _mean_diameter(runs_on: Span, thickness: Span, piston: bool) -> Span:
 # -- by what each is judged ----------------------------------------------------------------------------
 
 
-def _judged(place: GuideRingGroove, ring: GuideRing, row: HousingRow | None, warmth: _Warmth) -> list[Judged]:
+def _judged(place: GuideRingGroove, ring: GuideRing, row: HousingRow | None, warmth: Warmth) -> list[Judged]:
     limits, words = seal_limits(), WORDS
     runs_on = "bore_diameter" if place.side == "piston" else "shaft_diameter"
     made_for = "ring_made_for_bore" if place.side == "piston" else "ring_made_for_shaft"
@@ -237,6 +213,9 @@ def _judged(place: GuideRingGroove, ring: GuideRing, row: HousingRow | None, war
             warmth.wants,
         ),
     ]
+    if warmth.groove_per_k is not None:
+        cold = limits["guide_play_hot", "any"]._replace(source="geometry: the strip must not jam in the cold")
+        found.append(Judged("guide_play_cold", words["guide_play_cold"], cold, between, warmth.wants))
     if printed is not None and printed.joint_gap_mm is not None:
         found.append(
             Judged(
@@ -334,6 +313,15 @@ def _of_table(place: GuideRingGroove, row: HousingRow | None, by: DecisionRule) 
     if row is None or size is None:
         return [no_table(place.housing_standard, "ISO 10766")]
     return table_findings(place, row, size, by)
+
+
+def _taken(place: GuideRingGroove, ring: GuideRing | None) -> tuple[str, ...]:
+    told = [
+        ("the strip is not worn on one side", ring is not None),
+        ("bore or rod of aluminium or steel, since no metal is told: both count", place.metal is None),
+        ("the groove is in the same metal, since no other is told", place.groove_metal is None),
+    ]
+    return tuple(text for text, so in told if so)
 
 
 def _not_asked(place: GuideRingGroove, ring: GuideRing | None) -> tuple[str, ...]:

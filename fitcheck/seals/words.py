@@ -75,6 +75,15 @@ WORDS: dict[str, Words] = {
         "",
         _STRIP,
     ),
+    "guide_play_cold": Words(
+        "play of the guide ring at the cold end",
+        "guide_play_of_two_metals",
+        ("groove_diameter", "thickness"),
+        "free in the cold",
+        "jams in the cold: one metal closes on the other",
+        "",
+        _STRIP,
+    ),
     "guide_metal_gap": Words(
         "metal kept apart by the guide ring",
         "metal_kept_apart",

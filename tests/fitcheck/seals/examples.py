@@ -34,6 +34,7 @@ GROOVE = {
     "groove_diameter": "31.00 +0/-0.016 mm",
     "groove_width": "5.60 +0.2/0 mm",
     "land_diameter": "35.40 ±0.05 mm",
+    "metal": "aluminium",
 }
 RING = {
     "material": "PTFE",

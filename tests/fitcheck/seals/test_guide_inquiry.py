@@ -213,3 +213,46 @@ def test_the_worst_case_of_the_play_bounds_every_ring(share: list[float]) -> Non
 def test_the_expansion_counts_over_all_its_sources(gap: str, status: Status) -> None:
     """PTFE is printed from 90 to 144e-6 per K: one figure out of it proves no joint in the heat."""
     assert finding(groove(part={"joint_gap": gap}), "guide_joint_gap_hot").status is status
+
+
+CLOSE: Texts = {
+    "bore_diameter": "60.0000 ±0.0005 mm",
+    "groove_diameter": "55.0000 ±0.0005 mm",
+    "land_diameter": "59.4 ±0.05 mm",
+}
+CLOSE_RING: Texts = {"thickness": "2.4890 ±0.0005 mm", "outside_diameter": "60 mm", "joint_gap": "4 ±0.4 mm"}
+
+
+@pytest.mark.parametrize(
+    ("metal", "groove_metal", "rule", "status"),
+    [
+        ("aluminium", "aluminium", "guide_play_hot", FITS),
+        ("aluminium", None, "guide_play_hot", FITS),
+        ("steel", "aluminium", "guide_play_hot", OUT),  # the piston grows into the strip
+        ("aluminium", "steel", "guide_play_hot", FITS),
+        ("aluminium", "steel", "guide_play_cold", NOT),  # the bore closes on the strip
+        ("steel", "aluminium", "guide_play_cold", FITS),
+    ],
+)
+def test_a_groove_of_another_metal_counts_in_heat_and_cold(
+    metal: str, groove_metal: str | None, rule: str, status: Status
+) -> None:
+    """60 mm of one metal against 55 mm of the other, -30 to 50 degC: 0.022 mm of play may be gone."""
+    service: Texts = {"temperature": "-30..50 degC"}
+    verdict = groove({**CLOSE, "metal": metal, "groove_metal": groove_metal}, CLOSE_RING, service)
+    assert finding(verdict, rule).status is status
+
+
+def test_in_one_metal_the_cold_end_is_not_asked_of_the_play() -> None:
+    """A strip shrinks more than the metal it lies in: it jams in the heat only."""
+    assert groove().of("guide_play_cold") is None
+    assert "the groove is in the same metal, since no other is told" in groove().taken
+
+
+def test_a_bore_of_untold_metal_counts_as_both() -> None:
+    """The least play in the heat is that in steel, the greatest that in aluminium, and it is told."""
+    told = [finding(groove({"metal": metal}), "guide_play_hot") for metal in ("steel", "aluminium")]
+    verdict = groove({"metal": None})
+    both = finding(verdict, "guide_play_hot")
+    assert (both.low, both.high) == (told[0].low, told[1].high)
+    assert "bore or rod of aluminium or steel, since no metal is told: both count" in verdict.taken
