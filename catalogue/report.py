@@ -55,6 +55,7 @@ def report(
     if style.inches:
         verdict = verdict._replace(
             next_step=in_inches(verdict.next_step),
+            driver=in_inches(verdict.driver),
             taken=tuple(map(in_inches, verdict.taken)),
             findings=tuple(one._replace(action=in_inches(one.action)) for one in verdict.findings),
         )
