@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 
 from schema.dimension import COVERAGE_FACTOR, Origin
 from schema.errors import InputError
-from schema.fields import Meaning, field_of
+from schema.fields import Meaning, field_of, refuse_measured_limit
 from schema.model import REQUIRED
 from schema.notation import LONGEST_TEXT, normalised
 from schema.units import PRESSURE_TO_MPA, gauge_pressure_mpa, temperature_deg_c
@@ -209,13 +209,19 @@ def amount(
     high: float,
     required: bool = False,
     default: Amount | None = None,
+    limit: bool = False,
 ) -> Any:
-    """A field that holds an Amount of a quantity between two bounds in its stored unit, inclusive."""
+    """A field that holds an Amount of a quantity between two bounds in its stored unit, inclusive.
+
+    A ``limit`` is what somebody allows, so that no measured value is one.
+    """
 
     def read(value: Any, path: str) -> Amount:
         if isinstance(value, Amount):
             return value
         found = parse_amount(str(value), quantity, field=path, example=example)
+        if limit:
+            refuse_measured_limit(found.measured, value, path, example)
         if not (Decimal(str(low)) <= found.lower and found.upper <= Decimal(str(high))):
             raise InputError(
                 field=path,

@@ -128,16 +128,24 @@ class BushingSeat(Place):
     )
     hours_since: float | None = number("hours since the earlier measurement", "120", low=1, high=1e5)
     allowed_clearance: Dimension | None = sized(
-        "running clearance as fitted, by the maker", "0.02..0.10 mm", allow_zero=True, largest_mm=5
+        "running clearance as fitted, by the maker",
+        "0.02..0.10 mm",
+        allow_zero=True,
+        largest_mm=5,
+        limit=True,
     )
     allowed_interference: Dimension | None = sized(
-        "interference in the seat, by the maker", "0.02..0.06 mm", allow_zero=True, largest_mm=5
+        "interference in the seat, by the maker", "0.02..0.06 mm", allow_zero=True, largest_mm=5, limit=True
     )
     largest_clearance: Dimension | None = sized(
-        "wear limit of the running clearance, by the maker", "0.20 mm", largest_mm=5
+        "wear limit of the running clearance, by the maker", "0.20 mm", largest_mm=5, limit=True
     )
-    least_shaft_diameter: Dimension | None = sized("wear limit of the shaft, by the maker", "15.94 mm")
-    largest_bore: Dimension | None = sized("wear limit of the fitted bore, by the maker", "16.12 mm")
+    least_shaft_diameter: Dimension | None = sized(
+        "wear limit of the shaft, by the maker", "15.94 mm", limit=True
+    )
+    largest_bore: Dimension | None = sized(
+        "wear limit of the fitted bore, by the maker", "16.12 mm", limit=True
+    )
     press_friction: float | None = number(
         "friction in pressing, where it is known", "0.12", low=0.01, high=0.6
     )

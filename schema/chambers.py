@@ -26,12 +26,12 @@ _OF_PISTON = (
 _OF_BLADDER = ("bladder_volume", "bladder_least_volume")
 
 
-def _volume(doc: str, example: str) -> Any:
-    return amount("volume", doc, example, low=0, high=5e6)
+def _volume(doc: str, example: str, *, limit: bool = False) -> Any:
+    return amount("volume", doc, example, low=0, high=5e6, limit=limit)
 
 
-def _pressure(doc: str, example: str) -> Any:
-    return amount("pressure", doc, example, low=0, high=100)
+def _pressure(doc: str, example: str, *, limit: bool = False) -> Any:
+    return amount("pressure", doc, example, low=0, high=100, limit=limit)
 
 
 class GasChamber(Place):
@@ -83,11 +83,13 @@ class GasChamber(Place):
     intrusion_volume: Amount | None = _volume("valve and core inside: take room away", "0.3 ±0.1 ml")
     bladder_volume: Amount | None = _volume("gas in the bladder, charged, at full extension", "45 ±1 ml")
     bladder_least_volume: Amount | None = _volume(
-        "least gas volume the bladder may be squeezed to, by its maker", "12 ±0.5 ml"
+        "least gas volume the bladder may be squeezed to, by its maker", "12 ±0.5 ml", limit=True
     )
     charge: Amount | None = _pressure("gas charge at full extension, gauge", "1.40 ±0.05 MPa")
-    charge_range: Amount | None = _pressure("charge that the maker allows, gauge", "1.2..1.5 MPa")
-    pressure_limit: Amount | None = _pressure("highest gas pressure that the maker allows, gauge", "8 MPa")
+    charge_range: Amount | None = _pressure("charge that the maker allows, gauge", "1.2..1.5 MPa", limit=True)
+    pressure_limit: Amount | None = _pressure(
+        "highest gas pressure that the maker allows, gauge", "8 MPa", limit=True
+    )
     set_temperature: Amount | None = amount(
         "temperature", "temperature at which depth and charge were set", "20 ±3 degC", low=-40, high=80
     )
@@ -104,7 +106,7 @@ class GasChamber(Place):
     )
     gauge_volume: Amount | None = _volume("hose and gauge head that are connected to read it", "2 ml")
     least_travel_left: Dimension | None = length(
-        "least travel of the piston that the maker wants left at full stroke, as set", "4 mm"
+        "least travel of the piston that the maker wants left at full stroke, as set", "4 mm", limit=True
     )
     main_bore_diameter: Dimension | None = length(
         "bore of the damping piston", "36 H8 mm", measured_on="bore"

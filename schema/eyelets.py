@@ -99,19 +99,28 @@ class Eyelet(Place):
         "0..0.5 mm",
         allow_zero=True,
         largest_mm=10,
+        limit=True,
     )
     load: Amount | None = amount("force", "greatest force on the eyelet", "8 kN", low=0, high=1e6)
     bore_as_fitted: Dimension | None = sized(
         "bore of the bush, measured after pressing", "12.71 mm by bore gauge", measured_on="bore"
     )
     allowed_clearance: Dimension | None = sized(
-        "clearance of the pin in its bush, by the maker", "0.01..0.10 mm", allow_zero=True, largest_mm=5
+        "clearance of the pin in its bush, by the maker",
+        "0.01..0.10 mm",
+        allow_zero=True,
+        largest_mm=5,
+        limit=True,
     )
     allowed_interference: Dimension | None = sized(
-        "interference of the bush in the eyelet, by the maker", "0.02..0.10 mm", allow_zero=True, largest_mm=5
+        "interference of the bush in the eyelet, by the maker",
+        "0.02..0.10 mm",
+        allow_zero=True,
+        largest_mm=5,
+        limit=True,
     )
     largest_clearance: Dimension | None = sized(
-        "wear limit of that clearance, by the maker", "0.20 mm", largest_mm=5
+        "wear limit of that clearance, by the maker", "0.20 mm", largest_mm=5, limit=True
     )
     metal: str | None = choice("metal of the eyelet; both count where it is not told", METALS, default=None)
 

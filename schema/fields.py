@@ -54,10 +54,12 @@ def length(
     allow_zero: bool = False,
     measured_on: str = "outside",
     largest_mm: float = 700.0,
+    limit: bool = False,
 ) -> Any:
     """A field that holds a Dimension, read in the notation of drawings.
 
-    ``largest_mm`` refuses the absurd: AS568 ends at an inside diameter of 659 mm.
+    ``largest_mm`` refuses the absurd: AS568 ends at an inside diameter of 659 mm. A ``limit`` is what
+    somebody allows, so that no measured value is one.
     """
 
     def read(value: Any, path: str) -> Dimension:
@@ -72,6 +74,8 @@ def length(
                 example=f'"{example}"',
             )
         found = parse_dimension(value, field=path, measured_on=measured_on, allow_zero=allow_zero)
+        if limit:
+            refuse_measured_limit(found.measured, value, path, example)
         if found.upper > Decimal(largest_mm):
             raise InputError(
                 field=path,
@@ -84,6 +88,18 @@ def length(
 
     meaning = Meaning(doc, example, "length", read, measured_on=measured_on)
     return field_of(meaning, REQUIRED if required else None)
+
+
+def refuse_measured_limit(measured: bool, given: object, path: str, example: str) -> None:
+    """Refuse a measured value where a limit is read: its uncertainty would be none of the limit's."""
+    if measured:
+        raise InputError(
+            field=path,
+            given=given,
+            problem="a limit is a number or a range, not a measured value",
+            allowed="what the maker allows, without ±U and without an instrument",
+            example=example,
+        )
 
 
 def choice(doc: str, allowed: tuple[str, ...], *, default: str | None = REQUIRED) -> Any:

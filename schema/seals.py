@@ -131,6 +131,7 @@ class WiperSeat(Place):
         allow_zero=True,
         largest_mm=5,
         measured_on="indirect",
+        limit=True,
     )
     housing_standard: str = words("standard and type the seat is made to", "ISO 6195 B")
     metal: str = choice("metal of the housing", METALS, default="aluminium")

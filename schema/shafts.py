@@ -16,7 +16,9 @@ class Shaft(Part):
     """A shaft that seals, bushings and guides run on."""
 
     outside_diameter: Dimension | None = sized("diameter where it runs", "16 f7 mm")
-    least_diameter: Dimension | None = sized("wear limit of its diameter, by the maker", "15.94 mm")
+    least_diameter: Dimension | None = sized(
+        "wear limit of its diameter, by the maker", "15.94 mm", limit=True
+    )
     length: Dimension | None = sized("length over all", "180 ±0.5 mm", largest_mm=1500)
     thread: str = words("its threads, from end to end", "M10x1 and M8x0.75")
     surface_finish: float | None = roughness("Ra of the running surface", "0.2 um Ra")

@@ -41,7 +41,7 @@ class ValveCore(Part):
     core_chamber: int | None = number(
         "number of the core chamber it fits, ISO 20562", "1", low=1, high=3, whole=True
     )
-    pressure_rating: Amount | None = amount("pressure", _RATING, "20 MPa", low=0, high=100)
+    pressure_rating: Amount | None = amount("pressure", _RATING, "20 MPa", low=0, high=100, limit=True)
     rating_source: str = words("where the rating comes from", "maker's sheet")
     heat_family: str | None = choice("general or heat resistant", HEAT_FAMILIES, default=None)
     seat: str | None = choice("what it seals with", ("rubber", "lead", "plastic"), default=None)
@@ -105,7 +105,7 @@ class ValveFitting(Part):
         measured_on="depth",
         largest_mm=100,
     )
-    pressure_rating: Amount | None = amount("pressure", _RATING, "20 MPa", low=0, high=100)
+    pressure_rating: Amount | None = amount("pressure", _RATING, "20 MPa", low=0, high=100, limit=True)
     rating_source: str = words("where the rating comes from", "maker's sheet")
     pitch_diameter: Dimension | None = size(
         "pitch diameter, measured over wires", "7.25 ±U0.02 mm", measured_on="indirect", largest_mm=100
