@@ -20,33 +20,70 @@ def threads_passed(unit: Unit) -> list[Finding]:
     """A finding for every seal on a shaft whose end has a thread; [] where no shaft tells one."""
     findings = []
     for label, shaft in unit.shafts.items():
+        sealed = [
+            entry
+            for entry in unit.entries
+            if entry.place.runs_on == label and entry.place.kind in SEALED_ON_A_SHAFT
+        ]
         for thread, crest in _threads(shaft):
-            for entry in unit.entries:
-                if entry.place.runs_on == label and entry.place.kind in SEALED_ON_A_SHAFT:
-                    findings += _over(entry, label, thread, crest)
+            if crest is None:
+                findings += [_unknown(label, thread)] if any(map(_passing, sealed)) else []
+                continue
+            for entry in sealed:
+                findings += _over(entry, label, thread, crest)
     return findings
 
 
-def _threads(shaft: Model) -> list[tuple[str, float]]:
-    """The threads of a shaft's ends with their largest crests [mm], as far as those are known."""
-    found = []
+def _threads(shaft: Model) -> list[tuple[str, float | None]]:
+    """The threads of a shaft's ends with their largest crests [mm]; None where no print tells them."""
+    found: list[tuple[str, float | None]] = []
     for name in str(getattr(shaft, "thread", "") or "").replace(",", ";").split(";"):
         if not name.strip():
             continue
         try:
             thread = parse_thread(name.strip(), field="thread")
         except InputError:
+            found.append((name.strip(), None))
             continue
-        if thread.largest_major_mm is not None:
-            found.append((str(thread), thread.largest_major_mm))
+        found.append((str(thread), thread.largest_major_mm))
     return found
+
+
+def _unknown(label: str, thread: str) -> Finding:
+    """A thread of which no crest is known: what passes over it may be cut."""
+    return Finding(
+        rule="passes_thread",
+        quantity=f"what passes over the thread {thread} of the {label}",
+        status=Status.NOT_PROVEN,
+        unit="mm",
+        meaning="how far its crests stand out is not known: it may cut a seal",
+        action=f"Give the thread of the {label} by its designation (M10x1, 1/4-28 UNF), or put a smooth, "
+        "greased sleeve over it, and look at the seal after.",
+        reason=f"{thread} cannot be read as a thread, or no page read prints its outside diameter",
+        source=_SOURCE,
+        grade="derived",
+        lacks=(f"designation of the thread {thread}",),
+    )
+
+
+def _passing(entry: Entry) -> bool:
+    """Whether anything with a bore of its own passes over the shaft's end on its way to this place."""
+    return any(_inside(fitted.part) is not None for fitted in entry.parts)
+
+
+def _inside(part: object) -> Dimension | None:
+    """The bore by which a part is held against a thread; None for what is cut open or has none told."""
+    inside = getattr(part, "inside_diameter", None)
+    if not isinstance(inside, Dimension) or getattr(part, "kind", "") == "back_up_ring":
+        return None
+    return inside
 
 
 def _over(entry: Entry, label: str, thread: str, crest_mm: float) -> list[Finding]:
     found = []
     for fitted in entry.parts:
-        inside = getattr(fitted.part, "inside_diameter", None)
-        if not isinstance(inside, Dimension) or getattr(fitted.part, "kind", "") == "back_up_ring":
+        inside = _inside(fitted.part)
+        if inside is None:
             continue
         name = str(getattr(fitted.part, "part_number", "")) or entry.name
         free = float(least(inside))

@@ -176,6 +176,31 @@ def test_a_seal_that_meets_the_crests_of_a_thread_is_not_proven(thread: str, sta
     assert ("sleeve" in finding.action) is (status is Status.NOT_PROVEN)
 
 
+@pytest.mark.parametrize("thread", ["tapered, coarse", "M10x1; by the maker", "Vg 12"])
+def test_a_thread_whose_crests_are_not_known_is_not_proven(thread: str) -> None:
+    """What cannot be read, or has no printed crest, is named and not passed over in silence."""
+    rod = {
+        "kind": "rod_gland",
+        "motion": "reciprocating",
+        "shaft_diameter": "16 f7 mm",
+        "runs_on": "damper shaft",
+        "parts": ["RING"],
+    }
+    given = texts(
+        shafts={"damper shaft": "ROD"},
+        parts__ROD={**SHAFT, "thread": thread},
+        parts__RING={"kind": "o_ring", "size": "AS568-208"},
+        places__rod=rod,
+    )
+    findings = [
+        one
+        for one in check_unit(unit_from(given), published_reference()).findings
+        if one.rule == "passes_thread" and one.status is Status.NOT_PROVEN
+    ]
+    unread = thread.split("; ")[-1].split(", ")
+    assert [one.lacks for one in findings] == [(f"designation of the thread {name}",) for name in unread]
+
+
 @pytest.mark.parametrize(
     ("oil", "status", "told"),
     [
