@@ -11,6 +11,7 @@ from statistics import NormalDist
 
 import pytest
 
+import fitcheck.rings.glands  # enters the rules of rings
 from fitcheck.decision import DECISION_RULES, conformance_probability, decide
 from fitcheck.influence import shares
 from fitcheck.numbers import Span, normal_share_below
@@ -25,6 +26,8 @@ from schema.ring_sizes import (
     class_b_section_tolerance_mm,
     ring_size,
 )
+
+assert fitcheck.rings.glands
 
 Row = dict[str, str]
 with Path(__file__).with_name("worked_examples.csv").open(encoding="utf-8", newline="") as stream:
