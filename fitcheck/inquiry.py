@@ -34,7 +34,8 @@ class Judged(NamedTuple):
 
     ``needs`` are the sizes it is worked out from, told where they are missing; ``wants`` is what else it
     needs, in words, as far as it is missing. A quantity that is not ``required`` is left out when it
-    cannot be worked out. Without ``limits`` it is not proven, for the reason in ``why_open``.
+    cannot be worked out. Without ``limits`` it is not proven, for the reason in ``why_open``. Of a ``bound``
+    what is missing can only take away: it proves nothing, and is refused where even so it is beyond.
     """
 
     name: str
@@ -45,6 +46,7 @@ class Judged(NamedTuple):
     required: bool = True
     why_open: str = "no published limit covers this case"
     ask_whom: str = "Ask the maker of the unit."
+    bound: bool = False
 
 
 class Beside(NamedTuple):
@@ -132,10 +134,18 @@ def judged_quantities(inquiry: Inquiry, setting: Setting, *, statistics: bool = 
         if at is not None and one.limits is not None and not one.wants:
             findings.append(held(setting, one.name, one.words, at, moves[one.name], one.limits))
         elif at is not None and (one.required or not one.wants):
-            findings.append(_open(one, at, moves[one.name]))
+            findings.append(_refused(setting, one, at, moves[one.name]) or _open(one, at, moves[one.name]))
         elif one.required:
             findings.append(_missing(inquiry, one))
     return findings
+
+
+def _refused(setting: Setting, one: Judged, at: Span, moves: Moves) -> Finding | None:
+    """The refusal of a bound that is beyond its limits whatever is missing; None where it is not."""
+    if not one.bound or one.limits is None:
+        return None
+    found = held(setting, one.name, one.words, at, moves, one.limits)
+    return found if found.status is Status.DOES_NOT_FIT else None
 
 
 def told_beside(inquiry: Inquiry, setting: Setting) -> tuple[Told, ...]:

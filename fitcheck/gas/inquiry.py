@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from fitcheck.decision import decision_rule
 from fitcheck.gas.case import EXEMPT, MAY_LOCK, Case, case_of
 from fitcheck.gas.pressures import RULES_OF
-from fitcheck.gas.quantities import judged_of, rooms_of
+from fitcheck.gas.quantities import judged_of, room_is_bounded, room_of_another_depth, rooms_of
 from fitcheck.gas.told import Unlocked, pressures_at, told_of
 from fitcheck.gas.words import WORDS, beside_of
 from fitcheck.inquiry import Inquiry, Judged, guarded_spans
@@ -117,9 +117,11 @@ def _judged(case: Case, limited: bool) -> list[Judged]:
     if place.piston_force is not None or place.main_bore_diameter is not None:
         words = WORDS["low_side_pressure"]
         gas = () if case.gas else ("gas",)
-        judged.append(
-            Judged("low_side_pressure", words, _low_side_limits(case), words.needs, (*heat, *oil, *gas))
-        )
+        # No page read prints what such a seal rubs with, and it only takes from the oil's pressure.
+        rubs = place.separator == "floating_piston" and place.piston_friction is None
+        friction = ("friction of the floating piston's seal",) if rubs else ()
+        limits, wants = _low_side_limits(case), (*heat, *oil, *gas, *friction)
+        judged.append(Judged("low_side_pressure", words, limits, words.needs, wants, bound=rubs))
     if limited and place.pressure_limit is not None:
         high = float(place.pressure_limit.lower)
         limits = Limits(None, high, "MPa", "worst_case", "maker's limit", _MAKER, "given", scale=high)
@@ -162,14 +164,14 @@ def _of_piston(case: Case, heat: tuple[str, ...], oil: tuple[str, ...]) -> list[
             gas_limits("oil_side_clearance"),
             cold.needs,
             (*_room_of_that_depth(place), *heat, *oil),
+            bound=room_is_bounded(place),
         ),
     ]
 
 
 def _room_of_that_depth(place: GasChamber) -> tuple[str, ...]:
     """A drawn room belongs to the drawn depth: where the depth was read, the room has to be read as well."""
-    depth, room = place.set_depth, place.oil_side_room
-    if depth is None or room is None or room.measured or not depth.measured:
+    if not room_of_another_depth(place):
         return ()
     return ("oil side room, measured with the piston at that depth",)
 

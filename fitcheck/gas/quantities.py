@@ -20,6 +20,7 @@ from fitcheck.gas.rooms import displaced_volume, gas_length, oil_growth, oil_sid
 from fitcheck.gas.volumes import bladder_room_left, gas_volume, relaxed_ratio
 from fitcheck.numbers import Span
 from fitcheck.rule import Evaluate
+from schema.chambers import GasChamber
 
 Sizes = Mapping[str, Span]
 Found = dict[str, Span]
@@ -55,7 +56,7 @@ def judged_of(case: Case, sizes: Sizes, evaluate: Evaluate) -> Found:
     if "oil_side_room" in sizes and bore and "cold_shrinkage" in rooms:
         found["oil_side_clearance"] = evaluate(
             oil_side_clearance,
-            oil_side_room_mm=sizes["oil_side_room"],
+            oil_side_room_mm=_oil_side_room(case, sizes),
             farther_mm=_farther(case, sizes),
             oil_shrinkage_mm3=rooms["cold_shrinkage"],
             bore_diameter_mm=bore,
@@ -116,6 +117,29 @@ def _farther(case: Case, sizes: Sizes) -> Span:
         return NOTHING
     low, high = depth.low - depth.middle, depth.high - depth.middle
     return Span(low, 0.0, high) if case.place.depth_from == "oil_end" else Span(-high, 0.0, -low)
+
+
+def room_of_another_depth(place: GasChamber) -> bool:
+    """Whether the room toward the oil is drawn while the depth it belongs to was read anew."""
+    depth, room = place.set_depth, place.oil_side_room
+    return depth is not None and room is not None and depth.measured and not room.measured
+
+
+def room_is_bounded(place: GasChamber) -> bool:
+    """Whether such a room is bounded all the same: read from the oil end, it is no more than the depth."""
+    return room_of_another_depth(place) and place.depth_from == "oil_end" and place.depth_to is not None
+
+
+def _oil_side_room(case: Case, sizes: Sizes) -> Span:
+    """Way toward the oil; where it was drawn for another depth, anything up to the oil end of the tube."""
+    room = sizes["oil_side_room"]
+    if not room_is_bounded(case.place):
+        return room
+    most = sizes["set_depth"].high
+    if case.place.depth_to == "far_face" and "piston_length" in sizes:
+        most -= sizes["piston_length"].low
+    most = max(0.0, most)
+    return Span(0.0, min(room.middle, most), most)
 
 
 def added(sizes: Sizes) -> Span:

@@ -115,7 +115,7 @@ def test_without_the_room_on_the_oil_side_nothing_is_proven() -> None:
 
 def test_cavitation_with_and_without_a_base_valve() -> None:
     """1.0 MPa holds 1500 N with a base valve of 1.2 MPa and is refused without: own arithmetic, example B."""
-    with_valve = judged(chamber(RESERVOIR, **CAVITATION))
+    with_valve = judged(chamber(RESERVOIR, **CAVITATION, piston_friction="0..0.5 N"))
     assert statuses(with_valve)["low_side_pressure"] is Status.FITS
     without = judged(chamber(RESERVOIR, **{**CAVITATION, "base_valve_pressure_drop": None}))
     assert statuses(without)["low_side_pressure"] is Status.DOES_NOT_FIT
@@ -124,6 +124,18 @@ def test_cavitation_with_and_without_a_base_valve() -> None:
     assert needed["gas_needed_with_base_valve"].middle == pytest.approx(0.483, abs=5e-4)
     # In the cold the charge has fallen, so it has to be set higher.
     assert needed["charge_needed_with_base_valve"].middle > needed["gas_needed_with_base_valve"].middle
+
+
+def test_without_the_friction_of_the_piston_no_low_side_pressure_is_proven() -> None:
+    """It only takes from the oil: what fits without it is open, what fails without it is refused."""
+    untold = judged(chamber(RESERVOIR, **CAVITATION)).of("low_side_pressure")
+    assert untold is not None
+    assert untold.status is Status.NOT_PROVEN
+    assert untold.lacks == ("friction of the floating piston's seal",)
+    slight = judged(chamber(RESERVOIR, **CAVITATION, piston_friction="10 ±5 N"))
+    great = judged(chamber(RESERVOIR, **CAVITATION, piston_friction="900 ±5 N"))
+    assert statuses(slight)["low_side_pressure"] is Status.FITS
+    assert statuses(great)["low_side_pressure"] is not Status.FITS
 
 
 def test_a_charge_set_as_needed_leaves_what_is_needed() -> None:
@@ -372,5 +384,15 @@ def test_a_room_drawn_at_one_depth_is_not_the_room_at_the_depth_that_was_read() 
     assert drawn is not None
     assert drawn.status is Status.NOT_PROVEN
     assert drawn.lacks == ("oil side room, measured with the piston at that depth",)
+    # Whatever the room is, it is no more than the depth: the oil of a cold night takes more than 1 mm.
+    near = {"set_depth": "1.0 mm by depth rod", "tube_length": "45 ±0.1 mm"}
+    for face, length, status in (
+        ("near_face", "14 ±0.05 mm", Status.DOES_NOT_FIT),
+        ("far_face", "14 ±0.05 mm", Status.DOES_NOT_FIT),
+    ):
+        changed = {**near, "depth_to": face, "piston_length": length}
+        if face == "far_face":
+            changed["set_depth"] = "15.0 mm by depth rod"
+        assert statuses(judged(chamber(RESERVOIR, **changed)))["oil_side_clearance"] is status
     both = judged(chamber(RESERVOIR, **read, oil_side_room="5.6 mm by depth rod"))
     assert statuses(both)["oil_side_clearance"] is Status.FITS
