@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.command import UNIT_PATHS
+
 ROOT = Path(__file__).parent.parent
 pytestmark = pytest.mark.slow
 
@@ -45,12 +47,22 @@ def test_the_wheel_makes_the_demo_and_checks(clean: Path, tmp_path: Path) -> Non
     """From an empty folder the installed command makes its catalogue and answers all three verdicts."""
     where = {"BOREBOOK_CATALOGUE": str(tmp_path / "demo.sqlite"), "NO_COLOR": "1"}
     borebook = str(clean / "borebook")
-    assert "179 parts" in run(borebook, "demo", cwd=tmp_path, **where)
+    assert f"{len(UNIT_PATHS)} units" in run(borebook, "demo", cwd=tmp_path, **where)
     assert "FITS" in run(borebook, "check", "QV-1207", "whinchat-216/end-cap", cwd=tmp_path, **where)
     run(borebook, "check", "QV-1112", "whinchat-216/end-cap", cwd=tmp_path, status=3, **where)
     run(borebook, "check", "QV-1011", "dunlin-165/main-piston", cwd=tmp_path, status=4, **where)
     assert "AS568-214" in run(borebook, "size", "214", cwd=tmp_path, **where)
     assert "+7 to +41" in run(borebook, "limits", "25", "H7", "g6", cwd=tmp_path, **where)
+
+
+def test_the_wheel_checks_a_whole_unit(clean: Path, tmp_path: Path) -> None:
+    """The installed command checks a unit of the demo and writes its sheet."""
+    where = {"BOREBOOK_CATALOGUE": str(tmp_path / "demo.sqlite"), "NO_COLOR": "1"}
+    borebook = str(clean / "borebook")
+    run(borebook, "demo", cwd=tmp_path, **where)
+    told = run(borebook, "rebuild", "whinchat-216", "--sheet", "sheet.html", cwd=tmp_path, **where)
+    assert "Kit:" in told
+    assert "whinchat-216" in (tmp_path / "sheet.html").read_text(encoding="utf-8")
 
 
 def test_the_wheel_draws(clean: Path, tmp_path: Path) -> None:
