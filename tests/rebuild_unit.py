@@ -86,6 +86,12 @@ def texts(**changes: Any) -> dict[str, Any]:
     }
 
 
+NO_PLACES = {"unit": "bare", "kind": "damper"}
+NO_PARTS = texts(
+    places={"fill-plug": {"kind": "face_gland", "groove_depth": "2.65 ±0.05 mm"}}, parts={}, tools=""
+)
+
+
 def hostile_texts() -> dict[str, Any]:
     """The unit with hostile text wherever a person may write."""
     given = texts(description=HOSTILE, maker=HOSTILE, tools=[HOSTILE], source=HOSTILE, unit=HOSTILE)

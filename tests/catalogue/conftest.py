@@ -1,4 +1,4 @@
-"""The command run in this process, on a demo catalogue; a store with the demo workshop in it."""
+"""The command run in this process, on a demo catalogue; a store with the demo workshop; a sheet."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import shutil
 from collections.abc import Callable, Iterator
 from contextlib import closing
 from pathlib import Path
+from xml.etree.ElementTree import Element
 
 import pytest
 from sqlite_utils import Database
@@ -14,6 +15,8 @@ from catalogue.cli.main import main
 from catalogue.seed import load_seed
 from catalogue.store import open_store
 from tests.command import SEED, Ran
+from tests.rebuild_unit import sheet
+from tests.sheet_page import tree_of
 
 
 @pytest.fixture(scope="module", name="catalogue")
@@ -56,3 +59,15 @@ def db(tmp_path: Path) -> Iterator[Database]:
 def sheets(tmp_path: Path) -> Path:
     """A copy of the demo sheets, to be changed."""
     return Path(shutil.copytree(SEED, tmp_path / "seed_data", ignore=shutil.ignore_patterns("__pycache__")))
+
+
+@pytest.fixture(scope="module", name="html")
+def _html() -> str:
+    """The rebuild sheet of the invented unit."""
+    return sheet()
+
+
+@pytest.fixture(scope="module", name="tree")
+def _tree(html: str) -> Element:
+    """The same sheet, parsed."""
+    return tree_of(html)
