@@ -8,6 +8,7 @@ against the function itself.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import Any, NamedTuple, Protocol
 
@@ -93,10 +94,21 @@ def span(of: Rule, **inputs: Span | Real) -> Span:
             lowest[name], highest[name] = high, low
         else:
             raise TypeError(f"{of.name} does not say which way {name} moves it")
-    at_middle = of.function(**middle)
-    if not lowest:
-        return Span(at_middle, at_middle, at_middle)
-    return Span(of.function(**{**middle, **lowest}), at_middle, of.function(**{**middle, **highest}))
+    try:
+        at_middle = of.function(**middle)
+        if not lowest:
+            return Span(at_middle, at_middle, at_middle)
+        return Span(of.function(**{**middle, **lowest}), at_middle, of.function(**{**middle, **highest}))
+    except ZeroDivisionError:  # a size so badly known that its reach comes down to nothing
+        return Span(*(_or_nan(of, {**middle, **end}) for end in (lowest, {}, highest)))
+
+
+def _or_nan(of: Rule, inputs: dict[str, Real]) -> Real:
+    """The rule's value, nan where it divides by nothing."""
+    try:
+        return of.function(**inputs)
+    except ZeroDivisionError:
+        return math.nan
 
 
 class Evaluate(Protocol):

@@ -385,3 +385,10 @@ def test_margins_stand_in_order_within_a_status(ask: Ask) -> None:
     """Among findings of one status the tightest stands first."""
     margins = [one.margin for one in ask().findings if one.margin is not None and math.isfinite(one.margin)]
     assert margins == sorted(margins)
+
+
+def test_a_section_almost_unknown_is_not_proven_rather_than_a_failure(ask: Ask) -> None:
+    """U of nearly the whole section: its reach ends at nothing, where squeeze is not defined."""
+    verdict = ask(part={"cross_section": "12.7 ±U12 mm"})
+    assert verdict.status is not FITS
+    assert of(verdict, "squeeze").status is not FITS

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 
 import fitcheck
 from fitcheck.numbers import Span
+from fitcheck.rings.squeeze import plain_squeeze
 from fitcheck.rule import RULES, Rule, rule, span
 
 for one in pkgutil.walk_packages(fitcheck.__path__, "fitcheck."):
@@ -173,3 +174,10 @@ def test_the_worked_example_of_a_data_sheet_gives_what_it_prints(of: Rule) -> No
         found = eval(example.source, {**RULES})  # noqa: S307
         digits = len(example.want.strip().partition(".")[2])
         assert found == pytest.approx(float(example.want), abs=0.5 * 10**-digits + 1e-12), example.source
+
+
+def test_a_size_whose_reach_comes_down_to_nothing_leaves_the_quantity_undefined() -> None:
+    """No section of zero has a squeeze: that end is nan, which nothing proves; the others stand."""
+    found = span(plain_squeeze, cross_section_mm=Span(0.0, 2.0, 4.0), gland_depth_mm=Span.point(1.5))
+    assert math.isnan(found.low)
+    assert (found.middle, found.high) == (25.0, 62.5)
