@@ -244,7 +244,8 @@ def _cautions(case: Case) -> list[str]:
         "the maker's specification, local rules and trained practice come first; this is arithmetic",
         "charged until shown to be empty: release it by the maker's valve and method, slowly, pointed away, "
         "shaft fully out, and confirm zero before a ring or cap is touched",
-        "never stand in line with a cap, a floating piston, a bladder or a shaft; a ring that will not free is loaded",
+        "never stand in line with a cap, a floating piston, a bladder or a shaft; a ring that will not "
+        "free is loaded",
         "reading the charge changes it: a small chamber loses much to a hose",
         "no flame, oven or hot car for a charged unit: gas and oil both grow",
     ]
