@@ -21,7 +21,8 @@ from catalogue.faults import UnitFileErrors
 from catalogue.unit_files.reading import Reading, UnitFile, read_unit_file
 from catalogue.unit_files.shape import Texts
 from catalogue.unit_files.writing import plain_text
-from schema.errors import InputError, InputErrors, StoreError
+from catalogue.whole_files import write_whole
+from schema.errors import InputError, InputErrors
 
 Built = TypeVar("Built")
 
@@ -113,7 +114,4 @@ def write_measured(name: str, measured: Mapping[str, Mapping[str, Any]]) -> None
                 lines += [f"    {plain_text(one)}: {plain_text(value)}" for one, value in text.items()]
             else:
                 lines.append(f"  {plain_text(field)}: {plain_text(text)}")
-    try:
-        Path(name).write_text("".join(f"{line}\n" for line in lines), encoding="utf-8")
-    except OSError as error:
-        raise StoreError(f"--keep: {name} cannot be written: {error.strerror}") from error
+    write_whole(name, "".join(f"{line}\n" for line in lines), option="--keep")

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from catalogue.store import default_location, open_store
+from catalogue.store import location, open_store
 from schema.errors import InputError, InputErrors, StoreError, UnknownName
 from schema.fit import Fit
 from schema.ring_sizes import RingSize, ring_size
@@ -23,7 +23,7 @@ def resolved(
     catalogue. A gland that no ring is told for gets the one on its list. Without a catalogue a standard size
     and a gland by options still work.
     """
-    at = catalogue or default_location()
+    at = location(catalogue)
     if place is None and ring is not None and not at.exists():
         return _standard(ring, given, UnknownName(field="ring", given=ring, problem=_no_catalogue(at)))
     connection = open_catalogue(at, wanted=place or ring or "")
@@ -76,7 +76,7 @@ def _tells_ring(part: Any) -> bool:
 
 def open_catalogue(catalogue: Path | None, *, wanted: str) -> sqlite3.Connection:
     """The catalogue, for reading; StoreError says what cannot be looked up where there is none."""
-    at = catalogue or default_location()
+    at = location(catalogue)
     if not at.exists():
         told = f"{_no_catalogue(at)}, so {wanted!r} cannot be looked up"
         raise StoreError(f"{told}. Make the demo one: borebook demo")

@@ -45,6 +45,11 @@ def default_location() -> Path:
     return folder / "borebook" / "catalogue.sqlite"
 
 
+def location(named: Path | str | None = None) -> Path:
+    """The catalogue that was named, its ``~`` written out; without a name the default one."""
+    return Path(named).expanduser() if named else default_location()
+
+
 @overload
 def open_store(
     path: Path | str | None = None, *, write: Literal[False] = False, older: bool = False
@@ -69,7 +74,7 @@ def open_store(
     sqlite-utils Database; the file is made if it is missing and brought up to date. The caller closes
     either. Raises StoreError, which says what is wrong, where, and what to do.
     """
-    place = default_location() if path is None else Path(path).expanduser()
+    place = location(path)
     if sqlite3.sqlite_version_info < OLDEST_SQLITE:
         raise StoreError(
             f"SQLite {sqlite3.sqlite_version} is too old for the catalogue; "

@@ -21,7 +21,7 @@ from fitcheck.words import Words, dimension_words, joined
 from schema.amounts import Amount
 from schema.dimension import COVERAGE_FACTOR, Dimension
 from schema.fields import meaning_of
-from schema.finding import Finding, Limits, Status, Told
+from schema.finding import NO_TOLERANCE, Finding, Limits, Status, Told
 from schema.instruments import instruments
 from schema.model import Model
 
@@ -211,7 +211,7 @@ def evidence_of(inquiry: Inquiry) -> list[Finding]:
             status=Status.NOT_PROVEN,
             meaning="a size without tolerance is taken as exact, which no real part is",
             action=f"Give the tolerance of the {told}, or how it was measured (12.68 mm by micrometer).",
-            reason=f"no tolerance: {told}",
+            reason=f"{NO_TOLERANCE}{told}",
             source="ISO 14253-1, by secondary sources: what is not known is not proven",
             grade="standard",
         )

@@ -16,6 +16,8 @@ class Status(StrEnum):
     NOT_PROVEN = "not proven"
 
 
+# How a finding begins to say which sizes stand alone; read where such sizes are gathered.
+NO_TOLERANCE = "no tolerance: "
 WORST_FIRST = (Status.DOES_NOT_FIT, Status.NOT_PROVEN, Status.FITS)
 
 

@@ -35,6 +35,7 @@ from schema.nearest import not_among
 
 PLACES = ("wiper_seat", "guide_ring_groove", "rod_gland", "piston_gland")
 SIDES = ("rod", "piston")
+_LETTERS = {"rod": "d", "piston": "D"}  # rod, and bore that a piston runs in
 SIZES = ("housing_bore", "seat_depth", "groove_diameter", "groove_width", "land_diameter")
 NUMBERS = ("gap_max_mm", "radius_max_mm", "lead_in_min_mm")
 REQUIRED = ("standard", "place", "side", "diameter_from_mm", "diameter_to_mm", "source", "locator")
@@ -171,13 +172,21 @@ class _Cells:
             return None
         return Decimal(found.replace(",", "."))
 
-    def size(self, column: str, ends: tuple[Decimal, ...]) -> SizeRule | None:
+    def size(self, column: str, ends: tuple[Decimal, ...], side: str) -> SizeRule | None:
         found = self.text(column)
         if not found:
             return None
         matched = _RELATIVE.fullmatch(found)
         rule = SizeRule(found)
         if matched is not None:
+            if side in SIDES and matched[1] != _LETTERS[side]:
+                self.refuse(
+                    column,
+                    found,
+                    f"{matched[1]} is the diameter of the other side: of a {side} it is {_LETTERS[side]}",
+                    example=_LETTERS[side] + found[1:],
+                )
+                return None
             offset = Decimal(matched[3].replace(",", "."))
             rule = SizeRule(found, offset if matched[2] == "+" else -offset, matched[4])
         for diameter in ends:
@@ -205,7 +214,8 @@ def _row(cells: _Cells) -> HousingRow | None:
     if start is not None and end is not None and start > end:
         cells.refuse("diameter_to_mm", str(end), f"is below diameter_from_mm ({start})")
     ends = tuple(dict.fromkeys(one for one in (start, end) if one is not None))
-    sizes = {column: rule for column in SIZES if (rule := cells.size(column, ends)) is not None}
+    side = cells.word("side", SIDES)
+    sizes = {column: rule for column in SIZES if (rule := cells.size(column, ends, side)) is not None}
     numbers = {column: float(found) for column in NUMBERS if (found := cells.number(column)) is not None}
     if not sizes and len(cells.errors) == before:
         cells.refuse(SIZES[0], "", f"the row has no size: one of {', '.join(SIZES)} is needed")
@@ -214,7 +224,7 @@ def _row(cells: _Cells) -> HousingRow | None:
         type=cells.text("type"),
         edition=cells.text("edition"),
         place=cells.word("place", PLACES),
-        side=cells.word("side", SIDES),
+        side=side,
         diameter_from_mm=start or Decimal(0),
         diameter_to_mm=end or Decimal(0),
         sizes=sizes,

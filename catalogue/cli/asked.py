@@ -173,9 +173,9 @@ def _place_name(where: dict[str, Any]) -> str | None:
 def with_own_housings(reference: Reference, named: str | None, catalogue: str | None) -> Reference:
     """The published tables, with the workshop's own table of housings where it has one."""
     from catalogue.housing_tables import with_housings
-    from catalogue.store import default_location
+    from catalogue.store import location
 
     try:
-        return with_housings(reference, named, catalogue=Path(catalogue) if catalogue else default_location())
+        return with_housings(reference, named, catalogue=location(catalogue))
     except InputError as error:
         raise error.for_field("--housings" if named else error.field) from None

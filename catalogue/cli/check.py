@@ -21,7 +21,7 @@ from catalogue.cli.asked import (
 )
 from catalogue.cli.main import EXIT_DOES_NOT_FIT, EXIT_FITS, EXIT_NOT_PROVEN
 from catalogue.options import FIELDS, untold
-from schema.errors import InputError, InputErrors, StoreError
+from schema.errors import InputError, InputErrors
 from schema.finding import Status
 from schema.fit import Fit
 from schema.question import Question
@@ -219,8 +219,7 @@ def _check_picture_name(name: str) -> None:
 
 
 def _draw(name: str, question: Question | Fit, verdict: Any, unit: str, narrow: bool) -> None:
+    from catalogue.whole_files import write_whole
+
     text = _picture(question, verdict, "in" if unit == "in" else "mm", "narrow" if narrow else "wide")
-    try:
-        Path(name).write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise StoreError(f"--picture: {name} cannot be written: {error.strerror}") from error
+    write_whole(name, text, option="--picture")

@@ -31,13 +31,13 @@ def command(catalogue: str | None) -> int:
     from catalogue.lookup import question_dict
     from catalogue.report import report
     from catalogue.seed import load_seed
-    from catalogue.store import default_location, open_store
+    from catalogue.store import default_location, location, open_store
     from catalogue.texts import unit_texts
     from fitcheck.check import check
     from schema.question import question_from
     from schema.reference import published_reference
 
-    path = Path(catalogue).expanduser() if catalogue else default_location()
+    path = location(catalogue)
     _refuse_other_data(path)
     path.parent.mkdir(parents=True, exist_ok=True)
     db = open_store(path, write=True)

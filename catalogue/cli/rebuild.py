@@ -12,7 +12,7 @@ import click
 from catalogue.cli.arguments import Command
 from catalogue.cli.asked import with_own_housings
 from catalogue.cli.check import EXIT_OF, style
-from schema.errors import InputError, InputErrors, StoreError
+from schema.errors import InputError, InputErrors
 from schema.unit import Unit
 
 _EXAMPLES = """
@@ -98,18 +98,20 @@ def command(
 
         measured = asked_for(built, verdict, measured, lambda told: _built(texts, told, choices))
         built = _built(texts, measured, choices)
-        verdict = check_unit(built, reference, choices)
     if keep and not measured:
         click.echo(f"borebook: nothing was measured, so {keep} was not written", err=True)
-    elif keep:
+    elif keep:  # before it is judged: what was typed in is not to be typed again
         from catalogue.measurements import write_measured
 
         write_measured(keep, measured)
         click.echo(f"borebook: what was measured is in {keep}", err=True)
+    if ask:
+        verdict = check_unit(built, reference, choices)
     if sheet:
         from datetime import date
 
         from catalogue.rebuild_sheet import rebuild_sheet
+        from catalogue.whole_files import write_whole
 
         page = rebuild_sheet(
             built,
@@ -121,7 +123,7 @@ def command(
             extent="whole" if unfolded else "working",
             data_versions=_data_versions(unit, catalogue),
         )
-        _write(sheet, page)
+        write_whole(sheet, page, option="--sheet")
         click.echo(f"borebook: the rebuild sheet is in {sheet}", err=True)
     if as_json:
         from catalogue.unit_answer import unit_answer
@@ -202,10 +204,3 @@ def _refuse_to_lose(keep: str | None, measured_file: str | None) -> None:
             problem="this file is there already, and what was measured in it would be lost",
             allowed=f"another name, or --measured {keep} as well, to add to it",
         )
-
-
-def _write(name: str, text: str) -> None:
-    try:
-        Path(name).write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise StoreError(f"--sheet: {name} cannot be written: {error.strerror}") from error

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -59,12 +60,12 @@ def add(file: Path, catalogue: str | None) -> int:
     Parts that it names must be in the catalogue or described in the file.
     """
     from catalogue.faults import UnitFileErrors
-    from catalogue.store import default_location, open_store
+    from catalogue.store import location, open_store
     from catalogue.unit_files.adding import add_unit_file
     from catalogue.unit_files.reading import read_unit_file
 
     read = read_unit_file(file)
-    path = Path(catalogue).expanduser() if catalogue else default_location()
+    path = location(catalogue)
     if read.faults and not path.exists():
         raise UnitFileErrors(read.faults)
     db = open_store(path, write=True)
@@ -114,6 +115,10 @@ def show(unit: str, to: str | None, with_parts: bool, catalogue: str | None) -> 
         raise InputError(
             field="--to", given=to, problem="this file is there already", allowed="another name"
         ) from None
+    except OSError:
+        with suppress(OSError):
+            Path(to).unlink()  # half a file would stand in the way of the next try
+        raise
     click.echo(f"{unit} is in {to}", err=True)
     return 0
 

@@ -41,7 +41,6 @@ class Shown(NamedTuple):
     actions: tuple[str, ...]
     cite: Cite
     guidance: str
-    note: str
     equation: int
     strip: str
 
@@ -74,7 +73,6 @@ def shown(
         actions=tuple(length_text(sentence(one), by) for one in actions),
         cite=_cite(finding.source, finding.grade, by, place),
         guidance="" if finding.limits is None else finding.limits.guidance,
-        note="" if finding.limits is None else sentence(finding.limits.note),
         equation=by.sources.equation(rules or [finding.rule]),
         strip=strip(finding, by.scales, by.unit) if drawn else "",
     )

@@ -159,7 +159,7 @@ def _shown_place(
         inside=tuple(shown(one, by, rules.get(one.rule, ()), number, drawn=False) for one in inside),
         beside=tuple(beside(one, by, rules, number) for one in verdict.told if whole or gas),
         told=tuple(told_of(entry, unit.head, by.sources, number)) if entry and not in_a_row else (),
-        taken=() if in_a_row else verdict.taken,
+        taken=() if in_a_row else tuple(length_text(one, by) for one in verdict.taken),
         taken_by=by.sources.cite(TAKEN, WORKED_OUT, number) if verdict.taken and not in_a_row else told_by,
         cautions=cautions,
         caution_cite=by.sources.cite(GENERAL, "common_practice", number) if cautions else told_by,

@@ -12,7 +12,7 @@ from fitcheck.words import dimension_words
 from schema.cautions import Caution
 from schema.dimension import Dimension
 from schema.finding import Finding, Status
-from schema.unit import Entry, Unit
+from schema.unit import SHARED, Entry, Unit
 from schema.unit_verdict import KitLine, UnitVerdict, WearSize
 
 NOT_TOLD = "not told"
@@ -203,7 +203,7 @@ def _sizes(finding: Finding) -> list[tuple[str, str]]:
 
 def _shared(entry: Entry | None, name: str) -> str:
     """What a size is of, where other places tell it too."""
-    return entry.place.runs_on if entry and name in ("shaft_diameter", "bore_diameter") else ""
+    return entry.place.runs_on if entry and name in SHARED else ""
 
 
 def _cite(entry: Entry | None, name: str, unit: Unit, by: Numbering) -> Cite:

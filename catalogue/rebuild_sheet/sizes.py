@@ -24,11 +24,10 @@ _ISO286 = ("machine_drawing", "machinerys_handbook_31")
 
 
 class Told(NamedTuple):
-    """One value as it was told: its name in words, its text, whether it was measured, its sources."""
+    """One value as it was told: its name in words, its text, its sources."""
 
     words: str
     text: str
-    measured: bool
     cites: tuple[Cite, ...]
 
 
@@ -75,8 +74,7 @@ def _values(model: Model, head: UnitHead, sources: Sources, place: int) -> Itera
         words = name.replace("_", " ") if not of_ring else dimension_words(name).removeprefix("ring's ")
         words = words.replace("shore a", "Shore A")
         text = as_told(value) + (" um Ra" if meaning_of(field).kind == "roughness" else "")
-        measured = bool(getattr(value, "measured", False))
-        yield Told(words, text, measured, _cites(value, model, head, sources, place))
+        yield Told(words, text, _cites(value, model, head, sources, place))
 
 
 def as_told(value: Any) -> str:

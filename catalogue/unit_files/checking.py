@@ -9,9 +9,7 @@ from catalogue.faults import Fault, Mark
 from catalogue.unit_files.building import Built, built
 from catalogue.unit_files.reading import UnitFile, read_unit_file
 from catalogue.unit_files.stock import stock_at
-from schema.finding import Finding, Status
-
-NO_TOLERANCE = "no tolerance: "  # how a finding begins to say which sizes stand alone
+from schema.finding import NO_TOLERANCE, Finding, Status
 
 
 class Lacking(NamedTuple):

@@ -21,7 +21,6 @@ Texts = dict[str, Any]
 
 HEAD = tuple(UnitHead.declared)
 NOT_WRITTEN = ("unit", "place", "part_number")  # fields of the models that the shape of the file tells
-LIST_MARK = "; "
 
 
 def plain(given: object) -> str:

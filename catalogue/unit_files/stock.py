@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Protocol
 
 from catalogue.find import near_part_numbers
-from catalogue.store import default_location, open_store
+from catalogue.store import location, open_store
 from catalogue.texts import part_texts
 from catalogue.unit_files.shape import Texts
 from schema.errors import UnknownName
@@ -71,11 +71,11 @@ class NoStock:
 @contextmanager
 def stock_at(catalogue: Path | None) -> Iterator[Stock]:
     """The parts of the catalogue at a path or at its default location; none where there is no file."""
-    location = catalogue or default_location()
-    if not location.exists():
-        yield NoStock(location)
+    at = location(catalogue)
+    if not at.exists():
+        yield NoStock(at)
         return
-    connection = open_store(location)
+    connection = open_store(at)
     try:
         yield CatalogueStock(connection)
     finally:

@@ -71,7 +71,7 @@ def inquire(fit: Fit, reference: Reference) -> Inquiry:
         telling=quantities_of(seat, telling=True, stress=True),
         judged=tuple(_judged(fit, place, part, seat, band)),
         findings=tuple(_findings(fit, part, reference)),
-        beside=tuple(_beside(place, part, seat, band)),
+        beside=tuple(_beside(place, seat)),
         exempt=_EXEMPT,
         not_asked=tuple(_not_asked(place, part, sizes, seat, band)),
         taken=tuple(_taken(place, part, seat, sizes)),
@@ -207,7 +207,7 @@ def _findings(fit: Fit, part: PlainBushing | None, reference: Reference) -> Iter
         yield lacking("material_temperature", "plastic of the bushing", "material")
 
 
-def _beside(place: BushingSeat, part: PlainBushing | None, seat: Seat, band: Band | None) -> Iterator[Beside]:
+def _beside(place: BushingSeat, seat: Seat) -> Iterator[Beside]:
     """What is told and decides nothing."""
     elastic = "" if seat.sleeve is None else seat.sleeve.grade
     if place.housing_yield is None:
@@ -238,10 +238,10 @@ def _beside(place: BushingSeat, part: PlainBushing | None, seat: Seat, band: Ban
     )
     yield Beside("wear_since", "wear of bore and shaft since the earlier measurement", "mm")
     yield Beside("wear_left", "wear left to the maker's limit", "mm", by.GIVEN, "given")
-    yield from _life(place, seat)
+    yield from _life(place)
 
 
-def _life(place: BushingSeat, seat: Seat) -> Iterator[Beside]:
+def _life(place: BushingSeat) -> Iterator[Beside]:
     """Remaining use, only where the wear is more than its own uncertainty."""
     if not _wear_is_certain(place):
         return

@@ -18,7 +18,7 @@ from fitcheck.single import lacking
 from schema.bushings import BushingSeat, PlainBushing
 from schema.errors import InputError
 from schema.eyelet_tables import eyelet_limits
-from schema.eyelets import REDUCERS, EyeletHardware
+from schema.eyelets import REDUCERS, THROUGH, EyeletHardware
 from schema.finding import Finding, Limits, Status
 from schema.fit import Fit
 from schema.reference import Reference
@@ -70,6 +70,9 @@ def _both(own: Inquiry, bush: Inquiry) -> Inquiry:
     def all_quantities(sizes: Mapping[str, Span], evaluate: Evaluate) -> dict[str, Span]:
         return own.quantities(sizes, evaluate) | bush.quantities(sizes, evaluate)
 
+    def all_told(sizes: Mapping[str, Span], evaluate: Evaluate) -> dict[str, Span]:
+        return own.quantities(sizes, evaluate) | (bush.telling or bush.quantities)(sizes, evaluate)
+
     return own._replace(
         sizes={**own.sizes, **bush.sizes},
         surfaces={**own.surfaces, **bush.surfaces},
@@ -82,6 +85,7 @@ def _both(own: Inquiry, bush: Inquiry) -> Inquiry:
         not_asked=(*own.not_asked, *bush.not_asked),
         taken=(*own.taken, *bush.taken),
         cautions=(*own.cautions, *bush.cautions),
+        telling=all_told,
     )
 
 
@@ -111,9 +115,14 @@ def _bush(case: Case, fit: Fit, reference: Reference) -> Inquiry:
 
 
 def _pin_metal(fit: Fit) -> str | None:
-    """The metal of the pin by its material; None where it is not told, or names neither metal or both."""
-    pins = (one.part for one in fit.parts if isinstance(one.part, EyeletHardware))
-    told = " ".join(part.material.lower() for part in pins if part.outside_diameter is not None)
+    """The metal of what runs in the bush; None where one part tells none, or they name neither or both.
+
+    A spacer or a washer beside the bush has an outside diameter as well, and does not run in it.
+    """
+    hardware = (one.part for one in fit.parts if isinstance(one.part, EyeletHardware))
+    runs = [part for part in hardware if part.found_style in (*THROUGH, *REDUCERS)]
+    metals = [part.material.lower() for part in runs if part.outside_diameter is not None]
+    told = " ".join(metals) if all(metals) else ""
     named = [metal for metal, spelling in (("aluminium", "alumin"), ("steel", "steel")) if spelling in told]
     return named[0] if len(named) == 1 else None
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 from itertools import product
-from typing import NamedTuple
 
 from fitcheck.decision import DecisionRule
 from fitcheck.fluids.index import LEAST, viscosity_index
@@ -33,13 +32,6 @@ _SAME = Limits(
     "an oil own judgement",
     "own_judgement",
 )
-
-
-class Known(NamedTuple):
-    """What is known of an oil's viscosity: at 40 and at 100 degC [mm2/s]."""
-
-    at_40: Span
-    at_100: Span | None
 
 
 def printed_span(value: Amount) -> Span:

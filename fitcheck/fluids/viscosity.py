@@ -10,9 +10,7 @@ import math
 from typing import NamedTuple
 
 KELVIN = 273.15
-ROUNDED_KELVIN = 273.0  # what old worksheets add; their A and B belong to it
 SHORT, FULL = "short", "full"
-LEAST_SHORT = 2.0  # mm2/s; below it the short ordinate is off by more than its digits
 
 
 def ordinate(viscosity: float, *, form: str = FULL) -> float:

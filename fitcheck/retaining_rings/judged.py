@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from fitcheck.inquiry import Judged
 from fitcheck.retaining_rings import limits as by
 from fitcheck.retaining_rings.case import Case
@@ -75,7 +77,9 @@ def _clip_limits(case: Case) -> Limits | None:
 def _of_wire(case: Case) -> list[Judged]:
     """A wire ring is held by a shoulder or not at all; one that is not trapped is not proven."""
     needs = ("shoulder_diameter", "wire_diameter")
-    held = Limits(0.0, None, "mm", "worst_case", "geometry", _HELD, "derived", refuse_low=-10.0, scale=0.5)
+    held = Limits(
+        0.0, None, "mm", "worst_case", "geometry", _HELD, "derived", refuse_low=-math.inf, scale=0.5
+    )
     room = by.not_below(0.0, unit="mm", source=_SIZES, grade="derived", scale=0.5)
     return [
         _judged("trapped_ring", held, (*needs, case.beside)),

@@ -9,7 +9,7 @@ from fitcheck.rings.case import Case
 from fitcheck.rings.limits import detail_row
 from fitcheck.words import dimension_words, joined
 from schema.dimension import COVERAGE_FACTOR, Dimension
-from schema.finding import Finding, Status
+from schema.finding import NO_TOLERANCE, Finding, Status
 from schema.instruments import instruments
 from schema.ring_sizes import ring_size
 
@@ -41,7 +41,7 @@ def _untoleranced(case: Case) -> Finding | None:
         "sizes with a tolerance or an uncertainty",
         meaning="a size without tolerance is taken as exact, which no real part is",
         action=f"Give the tolerance of the {told}, or how it was measured (12.68 mm by micrometer).",
-        reason=f"no tolerance: {told}",
+        reason=f"{NO_TOLERANCE}{told}",
         source="ISO 14253-1, by secondary sources: what is not known is not proven",
         grade="standard",
     )

@@ -179,9 +179,7 @@ def _without_limits(case: Case, name: str, span: Span, moves: Moves) -> Finding:
         low=float(span.low),
         middle=float(span.middle),
         high=float(span.high),
-        standard_uncertainty=math.sqrt(
-            math.fsum(one.half_effect**2 for one in moves.by.values() if one.measured)
-        ),
+        standard_uncertainty=moves.u,
         meaning=words.meaning(Status.NOT_PROVEN, True) if missing else "",
         action=f"Give the {joined(missing)}." if missing else "Ask the maker of the unit.",
         reason=f"missing: {joined(missing)}" if missing else "no published limit covers this case",

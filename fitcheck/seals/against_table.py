@@ -10,7 +10,7 @@ from fitcheck.setting import drawn_span
 from fitcheck.single import lacking, single
 from fitcheck.words import dimension_words
 from schema.dimension import Dimension
-from schema.finding import Finding, Limits, Status
+from schema.finding import NO_TOLERANCE, Finding, Limits, Status
 from schema.fit import Place
 
 if TYPE_CHECKING:
@@ -69,7 +69,7 @@ def as_known(found: Finding, size: Dimension) -> Finding:
         return found
     return found._replace(
         status=Status.NOT_PROVEN,
-        reason=f"no tolerance: {size.text}",
+        reason=f"{NO_TOLERANCE}{size.text}",
         action="Give its tolerance, or how it was measured.",
     )
 

@@ -6,6 +6,7 @@ for a few strips only. The tables of ISO 10766 could not be read: a workshop's o
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from functools import partial
 from typing import TYPE_CHECKING
@@ -141,7 +142,7 @@ def _quantities(
         )
     if runs_on is not None and thickness is not None:
         mean = _mean_diameter(runs_on, thickness, piston)
-        found["guide_ring_length"] = Span(*(_PI * one for one in mean))
+        found["guide_ring_length"] = Span(*(math.pi * one for one in mean))
         if gap is not None and hot is not None:
             found["guide_joint_gap_hot"] = evaluate(
                 joint_gap_hot,
@@ -156,9 +157,6 @@ def _quantities(
             diametral_step, outer_diameter_mm=made_for, inner_diameter_mm=runs_on
         )
     return found
-
-
-_PI = 3.141592653589793
 
 
 def _mean_diameter(runs_on: Span, thickness: Span, piston: bool) -> Span:

@@ -82,7 +82,8 @@ def _by_prefix(parts: list[Pressed]) -> dict[str, Pressed]:
     found: dict[str, Pressed] = {}
     for part in parts:
         found.setdefault("seal" if isinstance(part, LipSeal) else "wiper", part)
-    return found
+    # The seal leads, in whatever order they are listed: its quantities bear the bare names.
+    return {prefix: found[prefix] for prefix in ("seal", "wiper") if prefix in found}
 
 
 def _more_than_one(fit: Fit, pressed: Mapping[str, Pressed]) -> list[Finding]:

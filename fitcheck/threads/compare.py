@@ -10,6 +10,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from fitcheck.decision import WEAK_GRADES
+from fitcheck.grades import weakest
 from schema.finding import Finding, Status
 from schema.thread_tables import nearness, valve_limits
 from schema.threads import METRIC, VALVE, Thread
@@ -158,7 +159,7 @@ def thread_finding(
         status=Status.NOT_PROVEN,
         meaning=found.words,
         source=_source(inside, outside),
-        grade=_grade(inside, outside),
+        grade=weakest(inside.grade, outside.grade),
         inputs=inputs,
     )
     if found.relation is Relation.SAME:
@@ -189,11 +190,6 @@ def _differs(found: Comparison) -> str:
 
 def _source(inside: Thread, outside: Thread) -> str:
     return "; ".join(dict.fromkeys(one.source for one in (inside, outside)))
-
-
-def _grade(inside: Thread, outside: Thread) -> str:
-    order = ("from_memory", "disputed", "derived", "published_once", "published_twice", "standard")
-    return min((inside.grade, outside.grade), key=order.index)
 
 
 def taken_classes(inside: Thread | None, outside: Thread | None) -> tuple[str, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from schema.finding import Finding, Status
 from schema.fit import Fit
 from schema.reference import Reference
@@ -28,6 +30,7 @@ def told_pressures(unit: Unit, reference: Reference) -> list[Finding]:
 
 def _finding(place: str, chamber: str, told_mpa: float, text: str, highest_mpa: float) -> Finding:
     enough = highest_mpa <= told_mpa
+    shown = f"{math.ceil(highest_mpa * 100.0) / 100.0:.2f} MPa"  # upwards: what is advised must be enough
     return Finding(
         rule="pressure_told",
         quantity=f"pressure that {place} was judged at",
@@ -39,8 +42,8 @@ def _finding(place: str, chamber: str, told_mpa: float, text: str, highest_mpa: 
         meaning="at least the highest that the gas reaches"
         if enough
         else "the gas reaches more than the place was judged at: its verdict does not cover that",
-        action="" if enough else f"Give the place {highest_mpa:.2f} MPa or more as its pressure.",
-        reason="" if enough else f"{text} told, {chamber} reaches {highest_mpa:.2f} MPa gauge at its worst",
+        action="" if enough else f"Give the place {shown} or more as its pressure.",
+        reason="" if enough else f"{text} told, {chamber} reaches {shown} gauge at its worst",
         source="pressure of the gas at full stroke and at the hot end, worked out in this check",
         grade="derived",
     )

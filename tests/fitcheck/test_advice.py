@@ -25,12 +25,27 @@ OPTION = {
 }
 
 
-@pytest.mark.parametrize("bore", [f"{36.0 + step / 50:.2f} ±U0.04 mm" for step in range(-1, 14)])
-@pytest.mark.parametrize("land", ["35.98 ±0.01 mm", "35.86 ±0.05 mm"])
-def test_advice_that_is_given_holds(bore: str, land: str) -> None:
+BORES = [f"{36.0 + step / 50:.2f} ±U0.04 mm" for step in range(-1, 14)]
+LANDS = ["35.98 ±0.01 mm", "35.86 ±0.05 mm"]
+
+
+def test_the_grid_of_questions_gets_advice_at_all() -> None:
+    """Of the static questions below at least eight are told one measurement that settles them."""
+    verdicts = [
+        asked(END_CAP, place={"bore_diameter": bore, "land_diameter": land}, service={"motion": "static"})
+        for bore in BORES
+        for land in LANDS
+    ]
+    assert sum(ADVICE.search(verdict.next_step) is not None for verdict in verdicts) >= 8
+
+
+@pytest.mark.parametrize("bore", BORES)
+@pytest.mark.parametrize("land", LANDS)
+@pytest.mark.parametrize("motion", ["reciprocating", "static"])
+def test_advice_that_is_given_holds(bore: str, land: str, motion: str) -> None:
     """Whoever measures what the verdict asks for, inside its range, gets ``fits``."""
     place = {"bore_diameter": bore, "land_diameter": land}
-    verdict = asked(END_CAP, place=place, service={"motion": "reciprocating"})
+    verdict = asked(END_CAP, place=place, service={"motion": motion})
     told = ADVICE.search(verdict.next_step)
     if told is None:
         assert "settles it" not in verdict.next_step.replace("No measurement settles it", "").replace(
@@ -43,7 +58,7 @@ def test_advice_that_is_given_holds(bore: str, land: str) -> None:
     for at in (low, (low + high) / 2, high):
         change = {section: {field: f"{at:.4f} mm {means}" if means[0] == "b" else f"{at:.4f} {means} mm"}}
         place_changed = {"place": {**place, **change.get("place", {})}, "part": change.get("part", {})}
-        again = asked(END_CAP, **place_changed, service={"motion": "reciprocating"})
+        again = asked(END_CAP, **place_changed, service={"motion": motion})
         assert again.status is FITS, (verdict.next_step, at)
 
 
@@ -84,6 +99,10 @@ def test_advice_for_another_part_is_one_it_could_be() -> None:
     verdict = asked(END_CAP, part={"size": "AS568-425"})
     told = [one.action for one in verdict.findings if "It would need" in one.action]
     assert not any("land" in text or "width" in text for text in told), told
+    sized = asked(END_CAP, part={"size": "AS568-325"})
+    told = [one.action for one in sized.findings if "It would need" in one.action]
+    assert told
+    assert not any("need a land" in text or "need a groove width" in text for text in told), told
     narrow = asked(END_CAP, place={"groove_width": "3.2 ±0.05 mm"})
     told_width = re.search(r"It would need a groove width of ([\d.]+)", narrow.next_step)
     assert told_width, narrow.next_step

@@ -117,3 +117,12 @@ def test_source_and_locator_are_required() -> None:
 def test_names_of_standards_are_held_together() -> None:
     """Year, the word type and punctuation do not make another standard."""
     assert plain("ISO 6195:2021, type B") == plain("iso 6195-B") == "iso 6195 b"
+
+
+def test_a_size_that_hangs_on_the_other_diameter_is_refused() -> None:
+    """``D`` is the bore of a piston: in a row of a rod it would give a size that nobody meant."""
+    with pytest.raises(InputErrors) as caught:
+        read({**GOOD, "housing_bore": "D+10 H8"})
+    (error,) = caught.value.errors
+    assert "line 2, column housing_bore" in str(error)
+    assert "d+10 H8" in str(error)

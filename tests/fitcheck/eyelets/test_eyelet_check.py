@@ -253,3 +253,23 @@ def test_a_bush_without_its_length_is_not_proven(ask: Ask) -> None:
     """A bush longer than the eye is clamped by the pin; one of unknown length may be."""
     verdict = ask(None, {**BUSH, "length": None}, PIN)
     assert (verdict.status, verdict.of("bush_length") is None) == (NOT_PROVEN, False)
+
+
+def test_what_the_bush_tells_is_told_in_the_eyelet_too(ask: Ask) -> None:
+    """Press force and pressure of the bush stand beside the widths of the hardware."""
+    told = {one.rule for one in ask().told}
+    assert {"press_force", "interface_pressure", "stack_width"} <= told
+
+
+@pytest.mark.parametrize("pin", ["", "titanium"])
+def test_the_metal_of_a_spacer_is_not_that_of_the_pin(ask: Ask, pin: str) -> None:
+    """An aluminium spacer beside a pin of another or of no told metal changes nothing of its clearance."""
+    spacer = {**SPACER, "outside_diameter": "20 ±0.1 mm", "width": "2.0 ±0.05 mm", "material": "aluminium"}
+    own = {**PIN, "material": pin or None}
+    without, beside = (
+        ask(None, BUSH, own, {**spacer, "material": material}).of("hot_clearance")
+        for material in (None, "aluminium")
+    )
+    assert without is not None
+    assert beside is not None
+    assert (beside.low, beside.high) == (without.low, without.high)

@@ -7,7 +7,7 @@ import pytest
 from schema.finding import Status
 from schema.housing_tables import housing_rows
 from schema.seals import LipSeal, Wiper
-from tests.fitcheck.seals.examples import Texts, finding, seat
+from tests.fitcheck.seals.examples import SEAL, Texts, finding, seat
 
 FITS, NOT, OUT = Status.FITS, Status.NOT_PROVEN, Status.DOES_NOT_FIT
 FOAM: Texts = {"material": "polyurethane foam", "case": "foam", "width": "10 mm"}
@@ -376,3 +376,13 @@ def test_a_bare_size_is_not_proven_against_a_table() -> None:
     assert found.status is NOT
     assert found.reason == "no tolerance: 42.02 mm"
     assert finding(verdict, "table_seat_depth").status is FITS
+
+
+def test_the_order_in_which_seal_and_wiper_are_listed_says_nothing() -> None:
+    """The seal's numbers are the seal's, also where the wiper stands first in the list."""
+    wiper = {**SEAL, "outside_diameter": "45.0 ±0.05 mm"}
+    seal_first = seat(more=((Wiper, wiper),))
+    wiper_first = seat(part=wiper, model=Wiper, more=((LipSeal, SEAL),))
+    for rule in ("press_in", "press_in_of_wiper"):
+        assert finding(wiper_first, rule) == finding(seal_first, rule)
+    assert finding(wiper_first, "press_in").status is FITS
