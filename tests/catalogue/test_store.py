@@ -15,14 +15,17 @@ from pathlib import Path
 
 import pytest
 
+from catalogue.resolve import open_catalogue
 from catalogue.seed import load_seed
 from catalogue.store import (
     APPLICATION_ID,
     SCHEMA_VERSION,
     all_or_nothing,
     default_location,
+    location,
     open_store,
 )
+from catalogue.unit_files.stock import stock_at
 from schema.errors import StoreError
 from tests.command import UNIT_PATHS
 
@@ -350,3 +353,16 @@ def test_reading_imports_little(loaded: Path) -> None:
     command = [sys.executable, "-c", READING, str(loaded)]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True)
     assert done.stdout == "[]\n"
+
+
+def test_a_catalogue_in_the_home_folder_is_found_by_every_command(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """``~`` is written out for what looks up one part as for what opens the whole."""
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("USERPROFILE", str(tmp_path))
+    open_store("~/own.sqlite", write=True).close()
+    assert location("~/own.sqlite") == tmp_path / "own.sqlite"
+    open_catalogue(Path("~/own.sqlite"), wanted="QV-1202").close()
+    with stock_at(Path("~/own.sqlite")) as stock:
+        assert stock.texts("QV-1202") is None
