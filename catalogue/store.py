@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 LOCATION_VARIABLE = "BOREBOOK_CATALOGUE"
 APPLICATION_ID = 1112494658  # the letters BORB, in the header of the file (SQLite: PRAGMA application_id)
-SCHEMA_VERSION = 2  # number of the last step in catalogue.migrations
+SCHEMA_VERSION = 3  # number of the last step in catalogue.migrations
 WAIT_SECONDS = 5.0  # for another program that is writing
 OLDEST_SQLITE = (3, 37, 0)  # STRICT tables
 
@@ -88,6 +88,17 @@ def open_store(
         return _for_writing(place) if write else _for_reading(place, older)
     except (sqlite3.Error, OSError) as error:
         raise _told(error, place) from error
+
+
+def memory_store() -> sqlite3.Connection:
+    """An empty catalogue in memory, for asking what would be if there were one. The caller closes it."""
+    from sqlite_utils import Database
+
+    from catalogue.migrations import STEPS
+
+    connection = _connected("file::memory:")
+    STEPS.apply(Database(connection))
+    return connection
 
 
 @contextmanager

@@ -13,6 +13,7 @@ from schema.amounts import Amount
 from schema.dimension import Dimension, Origin
 from schema.fields import Pressure, TemperatureRange, meaning_of
 from schema.model import Field, Model
+from schema.same_part import typed_key
 from schema.unit import SECTIONS, Entry, Unit
 from schema.unit_parts import BESIDE_PART, BESIDE_PLACE
 
@@ -65,6 +66,10 @@ def add_part(tables: Tables, texts: Mapping[str, Any], part: Model, *, number: s
             "superseded_by": texts.get("superseded_by") or None,
             "notes": texts.get("notes") or None,
             "source": source,
+            "typed_key": typed_key(part),
+            "load": None,
+            "sheet": None,
+            "row": None,
         }
     )
     fields = {name: text for name, text in texts.items() if name not in _PART_HEAD or name in part.declared}

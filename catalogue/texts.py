@@ -6,6 +6,7 @@ a person and the answer.
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from collections.abc import Iterable, Sequence
 from typing import Any
@@ -41,6 +42,11 @@ def part_texts(connection: sqlite3.Connection, part_number: str) -> Texts:
     """The texts of a part of any kind, its number left out. Raises UnknownName."""
     number = part_row(connection, part_number)["part_number"]
     return _parts(connection, "?1", number)[number]
+
+
+def texts_of_parts(connection: sqlite3.Connection, numbers: list[str]) -> dict[str, Texts]:
+    """The texts of many parts by their numbers; numbers that no part has are left out."""
+    return _parts(connection, "SELECT value COLLATE NOCASE FROM json_each(?1)", json.dumps(numbers))
 
 
 def place_texts(connection: sqlite3.Connection, name: str) -> Texts:

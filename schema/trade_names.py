@@ -1,7 +1,8 @@
 """What a catalogue calls a material or a fluid, and which code it is judged by; or why by none.
 
 A name that says only half (filled PTFE, PTFE grease, brake fluid, 5 wt) is kept with the reason, so that a
-check ends in ``not proven`` with words instead of in a guess.
+check ends in ``not proven`` with words instead of in a guess. What stands inside a longer text (a supplier's
+description) is found by ``schema.material_words``.
 """
 
 from __future__ import annotations

@@ -25,6 +25,9 @@ COMMANDS = {
     "units": "Units in the catalogue and their places.",
     "unit": "Unit files: check one, take it into the catalogue, write one.",
     "parts": "Parts in the catalogue.",
+    "load": "Load a supplier's sheet: look at what changes, then take it.",
+    "loads": "What was loaded; take a load back.",
+    "export": "Write parts or a supplier's offers as CSV or XLSX.",
     "names": "The words that options and question files understand.",
     "schema": "The JSON Schema of a question file, a unit file or an answer.",
 }

@@ -1,0 +1,250 @@
+"""``borebook load``: a supplier's sheet into the catalogue, looked at first."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from catalogue.cli.arguments import Command
+from catalogue.cli.page import say
+from schema.errors import InputError
+
+if TYPE_CHECKING:
+    from catalogue.cli.load_watch import Watch
+    from catalogue.sheets.choosing import Choice, Said
+    from catalogue.sheets.mapping import Mapping
+    from catalogue.sheets.opening import SheetFile
+    from catalogue.sheets.outcome import Counts, LoadReport
+    from catalogue.sheets.proposing import ColumnProposal
+
+EXIT_NOT_LOADED = 1
+EXIT_QUESTIONS = 2
+
+
+@click.command("load", cls=Command)
+@click.argument("file", type=click.Path(path_type=Path, allow_dash=True))
+@click.option("--supplier", metavar="NAME", help="whose sheet it is")
+@click.option("--own-parts", is_flag=True, help="a list of the workshop's own parts, without prices")
+@click.option("--dry-run", is_flag=True, help="tell what would change, and write nothing")
+@click.option("--yes", "agreed", is_flag=True, help="load without asking")
+@click.option("--take-doubtful", is_flag=True, help="take rows too that would be kept back")
+@click.option(
+    "--column", "columns", multiple=True, metavar="HEADER=FIELD", help="what a column is, with a unit"
+)
+@click.option(
+    "--every", multiple=True, metavar="FIELD=TEXT", help="what all rows have: kind=o_ring, currency=EUR"
+)
+@click.option("--same", multiple=True, metavar="CODE=PART", help="a code of theirs that is a part of ours")
+@click.option("--decimal", type=click.Choice([".", ","]), help="the decimal sign of the sheet")
+@click.option(
+    "--covers",
+    type=click.Choice(["whole_range", "some"]),
+    help="whole_range: what is not on the sheet is not offered any more",
+)
+@click.option("--sheet", "sheets", multiple=True, metavar="NAME", help="load only this worksheet")
+@click.option("--encoding", metavar="NAME", help="the encoding of a text file, if it is guessed wrong")
+@click.option("--delimiter", metavar="SIGN", help="what parts the cells of a text file: , ; tab |")
+@click.option("--mapping", "mapping_file", type=click.Path(path_type=Path), help="load by this mapping file")
+@click.option(
+    "--rejected", metavar="FILE", help="write the rows that were not taken, with why, to mend and load"
+)
+@click.option("--changes", metavar="FILE", help="write every change as a row: code, field, before, now")
+@click.option("--all", "every_row", is_flag=True, help="show every row, not the first of each kind")
+@click.option("--json", "as_json", is_flag=True, help="print the report as JSON")
+@click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
+def command(file: Path, **options: Any) -> int:
+    """Load FILE, a price or stock list, into the catalogue.
+
+    Read are CSV and other delimited text, XLSX, XLS, ODS, and one of these packed by gzip or zip; - is
+    standard input. The columns are proposed the first time; correct them with --column "ID=inside_diameter
+    mm". What you agree to is kept for the supplier beside the catalogue, and used for the next sheet. A load
+    is in the catalogue wholly or not at all, and can be taken back: borebook loads undo NUMBER.
+    """
+    from catalogue.cli.load_watch import Watch
+    from catalogue.sheets.choosing import choose
+    from catalogue.sheets.kept import supplier_name
+    from catalogue.sheets.opening import open_sheet_file
+    from catalogue.store import location
+
+    own = options["own_parts"]
+    supplier = _supplier(options["supplier"], own)
+    supplier_name(supplier)
+    said = _said(options)
+    catalogue = location(options["catalogue"])
+    source = sys.stdin.buffer if str(file) == "-" else file
+    with open_sheet_file(
+        source, name="-" if str(file) == "-" else "", encoding=said.encoding, delimiter=_sign(said.delimiter)
+    ) as opened:
+        choice = choose(opened, supplier, catalogue, said, mapping_file=options["mapping_file"])
+        quiet = options["as_json"]
+        if not quiet:
+            _say_choice(choice)
+        if choice.mapping is None:
+            _say_questions(choice, quiet)
+            return EXIT_QUESTIONS
+        watch = Watch(decimal=choice.mapping.decimal)
+        try:
+            return _load(opened, choice, choice.mapping, catalogue, options, watch)
+        finally:
+            watch.close()
+
+
+def _load(
+    file: SheetFile, choice: Choice, mapping: Mapping, catalogue: Path, options: dict[str, Any], watch: Watch
+) -> int:
+    from catalogue.sheets.kept import mappings_folder, write_kept
+    from catalogue.sheets.loading import load_sheet
+
+    own, dry = options["own_parts"], options["dry_run"]
+
+    def load(*, apply: bool, expected: Counts | None = None) -> LoadReport:
+        return load_sheet(
+            catalogue,
+            file,
+            mapping,
+            own_parts=own,
+            apply=apply,
+            take_doubtful=options["take_doubtful"],
+            expected=expected,
+            listener=None if expected else watch,
+        )
+
+    agreed = options["agreed"] and not dry
+    report = load(apply=agreed)
+    watch.done()
+    asked = not agreed and not dry and _worth_asking(report)
+    if asked:
+        _say_report(report, options)
+        if sys.stdin.isatty() and str(file.name) != "-":
+            agreed = click.confirm("Load it?", default=False, err=True)
+        if agreed:
+            report = load(apply=True, expected=report.counts)
+    kept = None
+    if agreed and choice.keep and not own:
+        kept = write_kept(mappings_folder(catalogue), mapping)
+    watch.write(report, file, rejected=options["rejected"], changes=options["changes"])
+    if not asked:
+        _say_report(report, options)
+    if kept is not None:
+        _note(f"What the columns are is kept in {kept}", options)
+    if dry:
+        _note("Nothing was written: this was a dry run.", options)
+        return 0
+    if not agreed and _worth_asking(report):
+        _note("Nothing was written. To load it: the same command with --yes", options)
+        return EXIT_NOT_LOADED
+    if report.applied:
+        _note(f"This is load {report.load}. To take it back: borebook loads undo {report.load}", options)
+    return 0
+
+
+def _worth_asking(report: LoadReport) -> bool:
+    return report.counts.changes or not report.same_as
+
+
+def _supplier(named: str | None, own: bool) -> str:
+    if own:
+        if named:
+            raise InputError(
+                field="--supplier",
+                given=named,
+                problem="a list of own parts has no supplier",
+                allowed="one of --supplier and --own-parts",
+            )
+        return "own parts"
+    if not named:
+        raise InputError(
+            field="--supplier",
+            given="",
+            problem="is missing: whose sheet is this?",
+            allowed="a name, the same each month; or --own-parts for a list of your own",
+            example="--supplier Kolbring",
+        )
+    return " ".join(named.split())
+
+
+def _said(options: dict[str, Any]) -> Said:
+    from catalogue.sheets.choosing import Said
+
+    return Said(
+        columns=tuple(options["columns"]),
+        every=_pairs("--every", options["every"], "kind=o_ring"),
+        same=_pairs("--same", options["same"], "2140-70=QV-1205"),
+        decimal=options["decimal"] or "",
+        covers=options["covers"] or "",
+        sheets=tuple(options["sheets"]),
+        encoding=options["encoding"] or "",
+        delimiter=options["delimiter"] or "",
+    )
+
+
+def _pairs(option: str, given: tuple[str, ...], example: str) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for text in given:
+        name, equals, value = (part.strip() for part in text.partition("="))
+        if not equals or not name or not value:
+            raise InputError(field=option, given=text, problem="is told as NAME=TEXT", example=example)
+        if found.get(name, value) != value:
+            raise InputError(field=option, given=text, problem=f"{name} is told twice")
+        found[name] = value
+    return found
+
+
+def _sign(text: str) -> str:
+    return {"tab": "\t", "\\t": "\t"}.get(text, text)
+
+
+# -- what is said --------------------------------------------------------------------------------------
+
+
+def _say_choice(choice: Choice) -> None:
+    from catalogue.cli.page import table
+
+    for sheet, columns in choice.columns:
+        click.echo(f"Columns of {sheet}, as they are read:" if sheet else "Columns, as they are read:")
+        table(((one.header, _read_as(one), _seen(one)) for one in columns), indent=2)
+    if choice.columns:
+        click.echo(f"Decimal sign: {choice.decimal}")
+    for one in choice.told:
+        say(one)
+    for hint in choice.hints:
+        say(f"Perhaps: {hint}")
+
+
+def _read_as(column: ColumnProposal) -> str:
+    taken = column.field and column.how_sure in ("sure", "told")
+    return f"{column.field} {column.unit}".strip() if taken else "left out"
+
+
+def _seen(column: ColumnProposal) -> str:
+    """Examples; and why, where that is more than that the header says so."""
+    examples = ", ".join(column.examples) or "empty"
+    plain = column.how_sure in ("sure", "told") or not column.why
+    return examples if plain else f"{examples} ({column.why})"
+
+
+def _say_questions(choice: Choice, quiet: bool) -> None:
+    for one in choice.questions:
+        say(f"To be told first: {one.text}", 2)
+        for answer in one.answers:
+            click.echo(f"  {answer}")
+    if not quiet:
+        click.echo("Nothing was written.")
+
+
+def _say_report(report: LoadReport, options: dict[str, Any]) -> None:
+    from catalogue.load_report import load_json, load_lines
+
+    if options["as_json"]:
+        click.echo(json.dumps(load_json(report), indent=2, ensure_ascii=False))
+        return
+    for line in load_lines(report, every=options["every_row"]):
+        say(line, 6 if line.startswith(" ") else 2)
+
+
+def _note(text: str, options: dict[str, Any]) -> None:
+    click.echo(text, err=options["as_json"])

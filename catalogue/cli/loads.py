@@ -1,0 +1,154 @@
+"""``borebook loads``: what was loaded; one load in full; taking one back."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from catalogue.cli.arguments import Command
+from catalogue.cli.page import say, table
+
+if TYPE_CHECKING:
+    from catalogue.sheets.past_loads import PastLoad
+
+_catalogue = click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
+_number = click.argument("number", type=click.IntRange(min=1))
+
+
+@click.group("loads", invoke_without_command=True)
+@click.option("--supplier", metavar="NAME", help="only the loads of this supplier")
+@click.option("--json", "as_json", is_flag=True, help="print as JSON")
+@_catalogue
+@click.pass_context
+def command(ctx: click.Context, supplier: str | None, as_json: bool, catalogue: str | None) -> int:
+    """List what was loaded from sheets, the newest first."""
+    if ctx.invoked_subcommand is not None:
+        ctx.obj = catalogue
+        return 0
+    from catalogue.sheets.past_loads import past_loads
+    from catalogue.store import open_store
+
+    connection = open_store(Path(catalogue) if catalogue else None)
+    try:
+        found = past_loads(connection, supplier or "")
+    finally:
+        connection.close()
+    if as_json:
+        click.echo(json.dumps([one._asdict() for one in found], indent=2, ensure_ascii=False))
+        return 0
+    table((str(one.load), _day(one.loaded_at), one.supplier or "own parts", _told(one)) for one in found)
+    if not found:
+        click.echo("Nothing was loaded yet: borebook load FILE --supplier NAME", err=True)
+    return 0
+
+
+@command.command("show", cls=Command, short_help="One load in full; the rows it did not take.")
+@_number
+@click.option(
+    "--rejected", metavar="FILE", help="write the rows that were not taken, with why, to mend and load"
+)
+@click.option("--mapping", "show_mapping", is_flag=True, help="print the mapping that it was read by")
+@click.option("--json", "as_json", is_flag=True, help="print as JSON")
+@_catalogue
+@click.pass_obj
+def show(
+    outer: str | None,
+    number: int,
+    rejected: str | None,
+    show_mapping: bool,
+    as_json: bool,
+    catalogue: str | None,
+) -> int:
+    """Tell load NUMBER in full."""
+    from catalogue.sheets.past_loads import mapping_text_of, past_load, rejections
+    from catalogue.sheets.rejected_rows import kept_rejected_text
+    from catalogue.store import open_store
+    from catalogue.whole_files import write_whole
+
+    named = catalogue or outer
+    connection = open_store(Path(named) if named else None)
+    try:
+        load = past_load(connection, number)
+        rows = rejections(connection, number)
+        mapping = mapping_text_of(connection, number)
+    finally:
+        connection.close()
+    if show_mapping:
+        click.echo(mapping, nl=False)
+        return 0
+    if as_json:
+        told = {sheet: [one._asdict() for one in kept] for sheet, (_, kept) in rows.items()}
+        click.echo(json.dumps({**load._asdict(), "not_taken": told}, indent=2, ensure_ascii=False))
+        return 0
+    say(f"Load {load.load}: {load.file}, {load.supplier or 'own parts'}, {_day(load.loaded_at)}")
+    if load.undone_at:
+        say(f"  taken back on {_day(load.undone_at)}")
+    for name, count in load.counts.items():
+        click.echo(f"  {name.replace('_', ' ')}: {count}")
+    for sheet, (header, kept) in rows.items():
+        for one in kept:
+            why = "; ".join(
+                f"{told['column']}: {told['reason']}" if told["column"] else told["reason"]
+                for told in one.problems
+            )
+            say(f"  row {one.row}{f' of {sheet}' if sheet else ''} was not taken: {why}", 6)
+        if rejected is not None:
+            write_whole(rejected, kept_rejected_text(header, kept), option="--rejected")
+            click.echo(f"{len(kept)} rows that were not taken are in {rejected}", err=True)
+            rejected = None
+    return 0
+
+
+@command.command("undo", cls=Command, short_help="Take a load back.")
+@_number
+@_catalogue
+@click.pass_obj
+def undo(outer: str | None, number: int, catalogue: str | None) -> int:
+    """Take load NUMBER back: the catalogue is then as if it had never been loaded.
+
+    That holds also where other sheets were loaded since. Where something needs what the load brought, it is
+    told and nothing is changed.
+    """
+    from catalogue.sheets.past_loads import past_load
+    from catalogue.sheets.undoing import undo_load
+    from catalogue.store import open_store
+
+    named = catalogue or outer
+    connection = open_store(Path(named) if named else None)
+    try:
+        past_load(connection, number)
+    finally:
+        connection.close()
+    db = open_store(Path(named) if named else None, write=True)
+    try:
+        done = undo_load(db, number)
+    finally:
+        db.close()
+    click.echo(f"Load {done.load} ({done.file}) was taken back:")
+    for count, words in (
+        (done.offers_removed, "offers taken out"),
+        (done.offers_restored, "offers as they were before it"),
+        (done.offers_passed_on, "offers left as they are: a later sheet has the same row"),
+        (done.parts_removed, "parts taken out"),
+        (done.parts_restored, "parts as they were before it"),
+    ):
+        if count:
+            click.echo(f"  {count} {words}")
+    return 0
+
+
+def _day(moment: str) -> str:
+    return moment.replace("T", " ")[:16]
+
+
+def _told(load: PastLoad) -> str:
+    words = ", ".join(
+        f"{load.counts[name]} {name}"
+        for name in ("new", "changed", "back", "withdrawn", "refused", "doubtful")
+        if load.counts.get(name)
+    )
+    undone = f"; taken back {_day(load.undone_at)}" if load.undone_at else ""
+    return f"{load.file}: {words or 'nothing changed'}{undone}"

@@ -1,0 +1,179 @@
+"""Which mapping a file is loaded by: the one that is kept, with what a person says over it, or a proposal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from collections.abc import Mapping as Texts
+from pathlib import Path
+from typing import NamedTuple
+
+from catalogue.sheets.answers import column_told
+from catalogue.sheets.holding import held_against, retold
+from catalogue.sheets.kept import mapping_of, mappings_folder, read_kept
+from catalogue.sheets.mapping import Column, Mapping, column_names
+from catalogue.sheets.opening import SheetFile, Table
+from catalogue.sheets.proposing import ColumnProposal, Question, propose
+from catalogue.sheets.rejected_rows import OURS
+from catalogue.sheets.sheet_fields import NAMES_ONE_ROW
+from schema.errors import InputError
+
+
+class Said(NamedTuple):
+    """What a person says of a sheet on the command line or a page; "" and () where they say nothing."""
+
+    columns: tuple[str, ...] = ()  # HEADER=FIELD [UNIT]
+    every: Texts[str, str] = {}
+    same: Texts[str, str] = {}
+    decimal: str = ""
+    covers: str = ""
+    sheets: tuple[str, ...] = ()
+    encoding: str = ""
+    delimiter: str = ""
+
+
+class Choice(NamedTuple):
+    """The mapping, or the questions that stand before it.
+
+    ``columns`` are the proposed columns, table by table, where the mapping is a proposal; ``told`` are things
+    a person should see (new columns). ``keep`` says whether the mapping is another than the kept one, so that
+    it is to be kept once its load is in the catalogue.
+    """
+
+    mapping: Mapping | None
+    columns: tuple[tuple[str, tuple[ColumnProposal, ...]], ...]
+    decimal: str
+    questions: tuple[Question, ...]
+    hints: tuple[Question, ...]
+    told: tuple[str, ...]
+    keep: bool
+
+
+def choose(
+    file: SheetFile, supplier: str, catalogue: Path, said: Said, *, mapping_file: Path | None = None
+) -> Choice:
+    """The mapping for a file. Raises InputErrors, KeptErrors for what was said or kept and cannot be."""
+    if mapping_file is not None:
+        kept: Mapping | None = mapping_of(mapping_file.read_bytes(), mapping_file.name)
+    else:
+        kept = read_kept(mappings_folder(catalogue), supplier)
+    if kept is None:
+        return _proposed(file, supplier, said)
+    return _kept(file, kept, said, named=mapping_file is not None)
+
+
+def tables_of(file: SheetFile, sheets: Sequence[str]) -> tuple[Table, ...]:
+    """The tables that may be loaded: those that are named, or all that are not hidden. Raises InputError."""
+    known = [table.sheet for table in file.tables]
+    for name in sheets:
+        if name not in known:
+            raise InputError(
+                field="--sheet",
+                given=name,
+                problem="this file has no such table",
+                allowed=", ".join(filter(None, known)) or "none: it is a text file",
+            )
+    if sheets:
+        return tuple(table for table in file.tables if table.sheet in sheets)
+    return tuple(table for table in file.tables if not table.hidden)
+
+
+def _proposed(file: SheetFile, supplier: str, said: Said) -> Choice:
+    found = []
+    every: dict[str, str] = {}
+    tables = tables_of(file, said.sheets)
+    names = [name for table in tables for name in column_names(table.header)]
+    told = [column_told(text, names) for text in said.columns]
+    for table in tables:
+        own = set(column_names(table.header))
+        given = [text for text, column in zip(said.columns, told, strict=True) if column.header in own]
+        found.append(
+            (
+                table,
+                propose(
+                    table.header,
+                    [cells for _, cells in table.sample],
+                    supplier,
+                    sheet=table.sheet,
+                    given=given,
+                    every=said.every,
+                    decimal=said.decimal,
+                ),
+            )
+        )
+    if len(found) > 1:  # a table without anything that tells its rows apart is no list of articles
+        found = [
+            (table, one)
+            for table, one in found
+            if any(column.field in NAMES_ONE_ROW for column in one.columns)
+        ] or found
+    questions = _once(question for _, one in found for question in one.open)
+    hints = _once(hint for _, one in found for hint in one.hints)
+    shown = tuple((table.sheet, one.columns) for table, one in found)
+    # a table of plain numbers shows no decimal sign; another one of the same file may
+    sure = [one for _, one in found if not any(question.about == "decimal" for question in one.open)]
+    decimal = (sure or [found[0][1]])[0].decimal
+    if sure:
+        questions = tuple(question for question in questions if question.about != "decimal")
+    if questions:
+        return Choice(None, shown, decimal, questions, hints, (), keep=False)
+    columns: dict[str, Column] = {}
+    for _, one in found:
+        every |= one.every
+        for name, column in one.mapping().columns.items():
+            columns.setdefault(name, column)
+    mapping = found[0][1].mapping(
+        columns=columns,
+        every={name: text for name, text in every.items() if not _mapped(columns, name)},
+        decimal=decimal,
+        **_said(said),
+    )
+    return Choice(mapping, shown, decimal, (), hints, (), keep=True)
+
+
+def _kept(file: SheetFile, kept: Mapping, said: Said, *, named: bool) -> Choice:
+    mapping = kept.changed(**_said(said, kept)) if _said(said, kept) else kept
+    tables = tables_of(file, mapping.sheets)
+    header = [name for table in tables for name in table.header]
+    rows = tables[0].sample if len(tables) == 1 else ()
+    if said.columns:
+        mapping = retold(mapping, header, said.columns)
+    if said.every or said.decimal:
+        mapping = mapping.changed(
+            every={**mapping.every, **said.every}, decimal=said.decimal or mapping.decimal
+        )
+    fit = held_against(mapping, header, [cells for _, cells in rows])
+    told = [str(one) for one in fit.new if one.header not in OURS]
+    keep = named or mapping != kept
+    if all(name in header for name in OURS):  # rows that were not taken, mended: never the whole range
+        mapping = mapping.changed(covers="some")
+    if fit.questions:
+        return Choice(None, (), mapping.decimal, fit.questions, (), tuple(told), keep=False)
+    return Choice(mapping, (), mapping.decimal, (), (), tuple(told), keep)
+
+
+def _said(said: Said, kept: Mapping | None = None) -> dict[str, object]:
+    """The entries of a mapping that are told outright."""
+    found: dict[str, object] = {
+        name: value
+        for name, value in (
+            ("covers", said.covers),
+            ("sheets", said.sheets),
+            ("encoding", said.encoding),
+            ("delimiter", said.delimiter),
+        )
+        if value
+    }
+    if said.same:
+        found["same_part"] = {**(kept.same_part if kept else {}), **said.same}
+    return found
+
+
+def _mapped(columns: Texts[str, Column], field: str) -> bool:
+    return any(column.field == field for column in columns.values())
+
+
+def _once(questions: Iterable[Question]) -> tuple[Question, ...]:
+    return tuple(dict.fromkeys(questions))
+
+
+__all__ = ["Choice", "Said", "choose", "tables_of"]

@@ -1,0 +1,92 @@
+"""What makes a change doubtful: a price that jumps, a size that changed by the factor of an inch.
+
+A doubtful row is kept back until a person says that it is meant. The bounds are our own judgement, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import NamedTuple, Protocol
+
+from schema.dimension import parse_dimension
+from schema.errors import InputError
+
+PRICE_JUMP = Decimal(2)  # a unit price beyond twice the last one, or below half of it
+_SLIPS = tuple(Decimal(10) ** power for power in (1, 2, 3))
+_NEAR_SLIP = Decimal("0.15")  # a price rises besides, so a slipped decimal sign is seldom exactly ten
+_INCH = 25.4
+_NEAR_INCH = 0.02
+
+
+class Doubt(NamedTuple):
+    """Why a change is doubtful, and in which field."""
+
+    field: str
+    reason: str
+
+
+class Priced(Protocol):
+    """What has a price: a row's terms, or an offer of the catalogue."""
+
+    @property
+    def price(self) -> str | None: ...
+    @property
+    def currency(self) -> str | None: ...
+    @property
+    def price_per(self) -> int | None: ...
+
+
+def doubts_of_terms(now: Priced, before: Priced) -> tuple[Doubt, ...]:
+    """What is doubtful in a price beside the one before."""
+    if now.price is None or before.price is None:
+        return ()
+    if now.currency != before.currency:
+        return (Doubt("currency", f"the currency changed from {before.currency} to {now.currency}"),)
+    ratio = (Decimal(now.price) / (now.price_per or 1)) / (Decimal(before.price) / (before.price_per or 1))
+    if 1 / PRICE_JUMP <= ratio <= PRICE_JUMP:
+        return ()
+    if now.price_per != before.price_per:
+        return (
+            Doubt(
+                "price",
+                f"{_times(ratio)} the last one by the piece: "
+                f"it was for {before.price_per}, is for {now.price_per}",
+            ),
+        )
+    slip = next((one for one in _SLIPS if _near(ratio, one) or _near(1 / ratio, one)), None)
+    told = f"; has the decimal sign slipped? ({slip} times)" if slip else ""
+    return (Doubt("price", f"{_times(ratio)} the last one{told}"),)
+
+
+def doubts_of_article(before: Mapping[str, str], now: Mapping[str, str]) -> tuple[Doubt, ...]:
+    """What is doubtful in what an article is: its kind, sizes and material should not change under a code."""
+    found = []
+    for name in ("kind", "size", "material", "hardness_shore_a"):
+        if before.get(name) and now.get(name) and before[name] != now[name]:
+            found.append(Doubt(name, f"the article itself changed: {before[name]}, now {now[name]}"))
+    for name in now:
+        sizes = [_mm(texts.get(name, "")) for texts in (before, now)]
+        if None in sizes or not sizes[0] or not sizes[1]:
+            continue
+        ratio = sizes[1] / sizes[0]
+        if any(abs(ratio / factor - 1) < _NEAR_INCH for factor in (_INCH, 1 / _INCH)):
+            found.append(Doubt(name, f"{ratio:.4g} times the last size: inches under mm, or the reverse?"))
+        elif abs(ratio - 1) > 1e-9:
+            found.append(Doubt(name, f"the article itself changed: {before[name]}, now {now[name]}"))
+    return tuple(found)
+
+
+def _times(ratio: Decimal) -> str:
+    return f"{float(ratio):.3g} times"
+
+
+def _near(ratio: Decimal, slip: Decimal) -> bool:
+    return abs(ratio / slip - 1) <= _NEAR_SLIP
+
+
+def _mm(text: str) -> float | None:
+    try:
+        return float(parse_dimension(text).nominal)
+    except InputError:
+        return None

@@ -1,0 +1,374 @@
+"""One load, from the first pass over the file to the last count."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from array import array
+from collections.abc import Iterable
+from datetime import UTC, datetime
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from catalogue.digests import digest_of
+from catalogue.sheets.cells import plain
+from catalogue.sheets.comparing import OWN, Changed, Comparing, New
+from catalogue.sheets.kept import kept_text
+from catalogue.sheets.known import Known
+from catalogue.sheets.mapping import Mapping, placed
+from catalogue.sheets.opening import SheetFile
+from catalogue.sheets.outcome import MOST_SHOWN, Counts, LoadReport, TableNote, doubtful_problems
+from catalogue.sheets.problems import Problem, Refused
+from catalogue.sheets.proposals import proposals
+from catalogue.sheets.row_digests import context_of, packed
+from catalogue.sheets.rows import Read, Row, RowReader
+from catalogue.sheets.scanning import Numbers, Scanned, Standing, scan, standing
+from catalogue.sheets.tables import Batch, Table
+from catalogue.sheets.writing import Writer
+from catalogue.version import VERSION
+from schema.errors import InputError, StoreError
+from schema.tables import FOLDER as PUBLISHED
+
+# So large a share of a whole range may go at once; a wrong file would take it all. Own judgement, no source.
+MOST_GONE = 0.2
+FEW = 10
+
+
+class Listener:
+    """Is told what happens while a load runs; the methods do nothing unless they are replaced."""
+
+    def progress(self, step: str, share: float) -> None:
+        """How far a step is, 0 to 1."""
+
+    def refused(self, row: Refused) -> None:
+        """A row that was refused or kept back."""
+
+    def changes(self, row: New | Changed) -> None:
+        """A row that changes something."""
+
+
+class _Judged(NamedTuple):
+    """The rows of one batch by what they are; refused ones by their place in the batch."""
+
+    new: list[New]
+    changed: list[Changed]
+    refused: dict[int, Refused]
+
+
+class OneLoad:
+    """Reads, judges and compares every row of a file; ``look`` writes nothing, ``apply`` what it found."""
+
+    known: Known
+    comparing: Comparing
+    writer: Writer | None = None
+
+    def __init__(
+        self,
+        file: SheetFile,
+        mapping: Mapping,
+        supplier: str,
+        *,
+        take_doubtful: bool,
+        listener: Listener,
+    ) -> None:
+        self.file, self.mapping, self.supplier = file, mapping, supplier
+        self.take_doubtful, self.listener = take_doubtful, listener
+        self.mapping_text = kept_text(mapping)
+        self.published = digest_of(sorted(PUBLISHED.glob("*.csv")))
+        self.context = context_of(self.mapping_text, self.published)
+        self.counts = dict.fromkeys(Counts._fields, 0)
+        self.report = LoadReport(
+            supplier, file.name, file.sha256, file.encoding, file.encoding_why, mapping.covers
+        )
+
+    def look(self, reader: sqlite3.Connection) -> LoadReport:
+        """Tell what the load would do."""
+        self._open(reader)
+        self._pass(self._scans())
+        return self.report
+
+    def apply(
+        self, reader: sqlite3.Connection, connection: sqlite3.Connection, expected: Counts | None
+    ) -> LoadReport:
+        """Write what the load brings, within the caller's transaction; ``applied`` tells whether anything."""
+        self._open(reader)
+        scans = self._scans()
+        self.writer = Writer(
+            connection,
+            load=self._begin(connection),
+            supplier=self.supplier,
+            decimal=self.mapping.decimal,
+        )
+        todo = sum(int(one.fresh.sum()) for one in scans)
+        with self.writer.many(todo):
+            taken = self._pass(scans)
+        report = self.report
+        if expected is not None and expected != report.counts:
+            raise StoreError("the catalogue was changed in the meantime; nothing was loaded, look again")
+        if report.counts.changes or not report.same_as:
+            self._end(connection, scans, taken)
+            report.load, report.applied = self.writer.load, True
+        return report
+
+    def _open(self, reader: sqlite3.Connection) -> None:
+        self.known = Known(reader, self.supplier)
+        self.comparing = Comparing(self.known, self.mapping)
+        same = self.known.rows(
+            "SELECT max(load) FROM load"
+            " WHERE file_sha256 = ? AND context = ? AND coalesce(supplier, '') = ? AND undone_at IS NULL",
+            self.file.sha256,
+            self.context,
+            self.supplier,
+        )
+        self.report.same_as = same[0][0] or 0
+
+    # -- the passes ---------------------------------------------------------------------------------
+
+    def _scans(self) -> list[Standing]:
+        offers, digests = self.known.digests()
+        known = np.array(digests, dtype=np.int64)
+        self._offers = np.array(offers, dtype=np.int64)
+        self._digests = known
+        scans: list[Scanned] = []
+        for table in self._tables():
+            reader = RowReader(self.mapping, table.sheet, table.header)
+            scans.append(
+                scan(
+                    table,
+                    reader,
+                    self.published,
+                    lambda share: self.listener.progress("looking through", share),
+                )
+            )
+        return standing(scans, known)
+
+    def _tables(self) -> list[Table]:
+        """The tables of the file that the mapping fits. Raises InputError where there is none."""
+        key = "part_number" if self.supplier == OWN else "code"
+        fitting: list[Table] = []
+        for table in self.file.tables:
+            skipped = ""
+            if self.mapping.sheets and table.sheet not in self.mapping.sheets:
+                skipped = "the mapping does not name it"
+            elif table.hidden and table.sheet not in self.mapping.sheets:
+                skipped = "it is hidden"
+            elif key not in placed(self.mapping, table.header):
+                skipped = f"it has no column that is {key}"
+            if skipped:
+                self.report.tables.append(TableNote(table.sheet, table.header_row, 0, 0, (), skipped))
+            else:
+                fitting.append(table)
+        if not fitting:
+            told = "; ".join(f"{one.sheet or 'the table'}: {one.skipped}" for one in self.report.tables)
+            raise InputError(
+                field=self.file.name,
+                given="",
+                problem=f"no table of this file can be loaded by the mapping ({told or 'it has none'})",
+                allowed=f"a table with a column that is {key}",
+            )
+        return fitting
+
+    def _pass(self, scans: list[Standing]) -> list[np.ndarray]:
+        """Judge the rows of every table; which of them the catalogue agrees with afterwards."""
+        taken = [self._table(one) for one in scans]
+        if self.supplier != OWN:
+            self._missing(scans)
+        self.report.counts = Counts(**self.counts)
+        self.report.proposals = proposals(self.report.new, self.report.missing)
+        return taken
+
+    def _table(self, table: Standing) -> np.ndarray:
+        taken = np.ones(len(table.digests), dtype=bool)
+        left_out: list[tuple[int, str, str]] = []
+        start = blank = 0
+        for batch in table.table.batches():
+            left_out += [
+                (one.row, one.why, " | ".join(filter(None, map(plain, one.cells)))) for one in batch.left_out
+            ]
+            for row, one in sorted(self._batch(table, batch, start).items()):
+                taken[start + row] = False
+                self._refuse(one)
+            start += len(batch.numbers)
+            blank += batch.blank
+            self.listener.progress("reading", batch.done)
+        note = TableNote(table.table.sheet, table.table.header_row, start, blank, tuple(left_out))
+        self.report.tables.append(note)
+        return taken
+
+    def _batch(self, table: Standing, batch: Batch, start: int) -> dict[int, Refused]:
+        """Judge and take the rows of one batch; the refused ones by their place in it."""
+        counts, count = self.counts, len(batch.numbers)
+        part = slice(start, start + count)
+        refused = {
+            row: Refused(
+                table.table.sheet, batch.numbers[row], batch.rows[row], _at_odds(table.at_odds[start + row])
+            )
+            for row in np.flatnonzero(table.odd[part]).tolist()
+        }
+        wanted = np.flatnonzero(table.fresh[part]).tolist()
+        repeated = int(table.repeat[part].sum())
+        counts["rows"] += count
+        counts["repeated"] += repeated
+        counts["unchanged"] += count - len(wanted) - repeated - len(refused)
+        if wanted:
+            digests = table.digests[part]
+            whole = len(wanted) == count
+            judged = self._judge(
+                table.reader.read(
+                    batch.numbers if whole else [batch.numbers[row] for row in wanted],
+                    batch.rows if whole else [batch.rows[row] for row in wanted],
+                    digests[wanted].tolist(),
+                ),
+                wanted,
+            )
+            refused |= judged.refused
+            self._take(judged.new, judged.changed)
+        return refused
+
+    def _judge(self, read: Iterable[Read], wanted: list[int]) -> _Judged:
+        rows: list[Row] = []
+        places: dict[int, int] = {}
+        judged = _Judged([], [], {})
+        for place, one in zip(wanted, read, strict=True):
+            if isinstance(one, Row):
+                rows.append(one)
+                places[one.number] = place
+                if one.article.remarks:
+                    self.report.remarks.update(one.article.remarks)
+            elif isinstance(one, Refused):
+                judged.refused[place] = one
+            else:
+                self.counts["left_out"] += 1
+        told = 0
+        for found in self.comparing.compare(rows):
+            told += 1
+            if isinstance(found, New):
+                judged.new.append(found)
+            elif isinstance(found, Refused):
+                judged.refused[places[found.number]] = found
+            elif found.doubts and not self.take_doubtful:
+                row = found.row
+                _keep(self.report.doubtful, found)
+                judged.refused[places[row.number]] = Refused(
+                    row.sheet, row.number, row.cells, doubtful_problems(found), row.terms.code, doubtful=True
+                )
+            else:
+                judged.changed.append(found)
+        self.counts["unchanged"] += len(rows) - told
+        return judged
+
+    def _take(self, new: list[New], changed: list[Changed]) -> None:
+        counts, report = self.counts, self.report
+        counts["new"] += len(new)
+        for one in new:
+            counts["new_parts"] += one.makes_part
+            _keep(report.new, one)
+            self.listener.changes(one)
+        for change in changed:
+            if not change.changes and not change.back:
+                counts["respelt"] += 1
+                continue
+            counts["back" if change.back else "changed"] += 1
+            counts["changed_parts"] += change.part is not None and change.part != change.texts
+            _keep(report.changed, change)
+            self.listener.changes(change)
+        if self.writer is not None:
+            self.writer.add(new)
+            self.writer.change(changed)
+
+    def _refuse(self, row: Refused) -> None:
+        self.counts["doubtful" if row.doubtful else "refused"] += 1
+        if not row.doubtful:
+            _keep(self.report.refused, row)
+        self.listener.refused(row)
+        if self.writer is not None:
+            self.writer.refuse(row)
+
+    # -- offers that are not on the sheet -----------------------------------------------------------
+
+    def _missing(self, scans: list[Standing]) -> None:
+        """Offers whose code the sheet does not have: told, and not listed any more where it covers all."""
+        seen = np.concatenate([one.digests for one in scans])
+        unseen = self._offers[~np.isin(self._digests, seen)]
+        if self.mapping.covers != "whole_range":
+            return
+        codes = {int(code) for one in scans for code in one.codes[one.fresh | one.odd].tolist()}
+        gone = [
+            one for one in self.known.offers_numbered(unseen.tolist()) if hash(one.code.lower()) not in codes
+        ]
+        self.counts["missing"] = len(gone)
+        self.report.missing = gone[:MOST_SHOWN]
+        if len(gone) > max(FEW, MOST_GONE * len(self._offers)) and not self.take_doubtful:
+            self.report.kept_listed = (
+                f"{len(gone)} of {len(self._offers)} offers are not on this sheet, more than a price list "
+                "usually drops: they stay listed; if that is meant, load it with --take-doubtful"
+            )
+            return
+        self.counts["withdrawn"] = len(gone)
+        if self.writer is not None and gone:
+            self.writer.withdraw(gone)
+
+    # -- what is kept of the load itself ------------------------------------------------------------
+
+    def _begin(self, connection: sqlite3.Connection) -> int:
+        found = connection.execute(
+            "INSERT INTO load"
+            " (supplier, file, file_sha256, loaded_at, covers, mapping, context, version, counts)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, '{}')",
+            (
+                self.supplier or None,
+                self.file.name,
+                self.file.sha256,
+                datetime.now(UTC).isoformat(timespec="seconds"),
+                self.mapping.covers,
+                self.mapping_text,
+                self.context,
+                VERSION,
+            ),
+        )
+        return int(found.lastrowid or 0)
+
+    def _end(self, connection: sqlite3.Connection, scans: list[Standing], taken: list[np.ndarray]) -> None:
+        assert self.writer is not None
+        self.writer.finish()
+        load = self.writer.load
+        connection.executemany(
+            "INSERT INTO load_table (load, sheet, header_row, header, digests, numbers)"
+            " VALUES (?, ?, ?, ?, ?, ?)",
+            (
+                (
+                    load,
+                    one.table.sheet,
+                    one.table.header_row,
+                    json.dumps(one.table.header, ensure_ascii=False),
+                    packed(_kept(one.digests, ours)),
+                    packed(_kept(one.numbers, ours)),
+                )
+                for one, ours in zip(scans, taken, strict=True)
+            ),
+        )
+        counts = {name: count for name, count in self.report.counts._asdict().items() if count}
+        connection.execute("UPDATE load SET counts = ? WHERE load = ?", (json.dumps(counts), load))
+
+
+def _kept(numbers: Numbers, taken: np.ndarray) -> array[int]:
+    kept = array("q")
+    kept.frombytes(numbers[taken].tobytes())
+    return kept
+
+
+def _keep(shown: list[Any], one: object) -> None:
+    if len(shown) < MOST_SHOWN:
+        shown.append(one)
+
+
+def _at_odds(others: str) -> tuple[Problem, ...]:
+    return (
+        Problem(
+            "",
+            "",
+            f"the same code stands on {others} with something else beside it",
+            "keep the one that is right and take the others out",
+        ),
+    )

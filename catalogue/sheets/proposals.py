@@ -1,0 +1,79 @@
+"""What is only near: a new code that may be a known article. It is proposed, and never taken.
+
+Looked at are new codes beside the codes that are gone from the same sheet (a code that lost its leading
+zeros, a code spelt otherwise, the same words under another code), and parts that fit a row equally well.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+
+from rapidfuzz import fuzz, process
+
+from catalogue.sheets.comparing import New
+from catalogue.sheets.known import KnownOffer
+from catalogue.sheets.outcome import Proposal
+
+MOST_LOOKED_AT = 1000  # new rows, and offers that are gone: more than a person reads
+_ALIKE = 92.0  # of 100, for two descriptions; our own judgement, no source
+
+
+def proposals(new: Sequence[New], missing: Sequence[KnownOffer]) -> list[Proposal]:
+    """Every likely article of a new code, best first for each code."""
+    found: list[Proposal] = []
+    by_core: dict[str, list[KnownOffer]] = defaultdict(list)
+    for offer in missing[:MOST_LOOKED_AT]:
+        by_core[core(offer.code)].append(offer)
+    words = {at: offer.description for at, offer in enumerate(missing[:MOST_LOOKED_AT]) if offer.description}
+    for one in new[:MOST_LOOKED_AT]:
+        code, row = one.row.terms.code, one.row.number
+        told = [
+            Proposal(code, row, offer.part_number, _spelling(code, offer.code))
+            for offer in by_core.get(core(code), ())
+        ]
+        text = one.row.terms.description
+        if not told and text and words:
+            for _, score, at in process.extract(
+                text, words, scorer=fuzz.ratio, score_cutoff=_ALIKE, limit=2, processor=str.casefold
+            ):
+                offer = missing[at]
+                told.append(
+                    Proposal(
+                        code,
+                        row,
+                        offer.part_number,
+                        f"{offer.code} is gone from the sheet and was described "
+                        + ("just so" if score == 100 else "almost so"),
+                    )
+                )
+        told += [
+            Proposal(code, row, number, "has the same kind, sizes and material, as others have")
+            for number in one.others
+        ]
+        found += told
+    return list(_once(found))
+
+
+def core(code: str) -> str:
+    """A code without what gets lost on the way: leading zeros, dashes, spaces, capitals.
+
+    >>> core("071-208") == core("71208")
+    True
+    """
+    return re.sub(r"[\W_]", "", code).casefold().lstrip("0")
+
+
+def _spelling(now: str, before: str) -> str:
+    zeros = re.sub(r"\W", "", before).lower() != re.sub(r"\W", "", now).lower()
+    why = "it lost its leading zeros" if zeros and len(now) < len(before) else "it is spelt otherwise"
+    return f"may be {before}, which is gone from the sheet: {why}"
+
+
+def _once(found: Iterable[Proposal]) -> Iterable[Proposal]:
+    seen = set()
+    for one in found:
+        if (one.code, one.part_number) not in seen:
+            seen.add((one.code, one.part_number))
+            yield one

@@ -1,0 +1,65 @@
+"""What kind of part a description names, by the words of the trade in six languages.
+
+The words are in ``published/kind_words.csv``. Some name no kind that is known here (a kit, pliers, a piston
+seal): they are listed without a kind, so that ``circlip pliers`` is no circlip.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+from schema.tables import rows
+from schema.trade_words import Found, WordList
+
+# What follows says what the part is for, not what it is: spacer for bearing, Öl für Dämpfer, junta para eje.
+_FOR = re.compile(
+    r"\b(?:for|f\.|suits?|fits|with|für|fuer|passend|mit|pour|avec|para|con|per|voor|met)(?=\s)", re.I
+)
+# In these languages the head of a name comes first (joint de valve), in the others last (valve seal).
+_HEAD_FIRST = ("fr", "es", "it")
+_BEFORE_NUMBER = ("OR", "TC")
+
+
+def kind_word(text: str) -> tuple[str, str] | None:
+    """The kind of part a text names and the word that says so; None where no word does.
+
+    >>> kind_word("O-RING 214 NBR70")
+    ('o_ring', 'O-RING')
+    >>> kind_word("shaft seal 16x24x5"), kind_word("valve core O-ring"), kind_word("circlip pliers")
+    (('lip_seal', 'shaft seal'), ('o_ring', 'O-ring'), None)
+    """
+    found = found_kind(text)
+    return (found.value, found.word) if found is not None and found.value else None
+
+
+def found_kind(text: str) -> Found[str] | None:
+    """The deciding word with its place in the text; its kind is "" for a word that names none known here."""
+    found = kind_words_in(text)
+    if not found:
+        return None
+    purpose = _FOR.search(text)
+    if purpose is not None:
+        found = [one for one in found if one.end <= purpose.start()] or found
+    # Words that touch are one name: bearing spacer. What stands apart says more of the same part.
+    name = [found[0]]
+    for one in found[1:]:
+        if text[name[-1].end : one.start].strip(" -"):
+            break
+        name.append(one)
+    head = name[0] if all(one.value[1] in _HEAD_FIRST for one in name) else name[-1]
+    return Found(head.value[0], head.word, head.start, head.end)
+
+
+def kind_words_in(text: str) -> list[Found[tuple[str, str]]]:
+    """All kind words of a text: (kind, language), the word, its place."""
+    return _words().found_in(text)
+
+
+@cache
+def _words() -> WordList[tuple[str, str]]:
+    return WordList(
+        {row["word"]: (row["kind"], row["language"]) for row in rows("kind_words")},
+        plurals=True,
+        before_number=_BEFORE_NUMBER,
+    )
