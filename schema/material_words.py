@@ -56,6 +56,7 @@ class MaterialFound(NamedTuple):
     elastomer: bool = False
 
 
+_SHORT_CODE = re.compile(r"\s*(?P<code>[A-Za-z]{2})[\s-]*(?P<rest>(?:\d.*)?)")
 _NOTHING = MaterialFound(TradeName("", "", "not told"), None, "")
 
 
@@ -67,8 +68,16 @@ def material_and_hardness(text: str) -> tuple[TradeName, float | None, str]:
     ('FKM', 75.0, '')
     >>> material_and_hardness("PTFE 60 Shore D")[1:]
     (None, '60 Shore D is another scale than Shore A')
+    >>> material_and_hardness("CR 60")[0].code, material_and_hardness("CR 60")[1]
+    ('CR', 60.0)
     """
     found = material_in(text)
+    if not found.name.code and (short := _SHORT_CODE.fullmatch(text)):
+        # in running text two letters may be anything; alone in a cell they are the code
+        name = named_material(short["code"])
+        if name.code == short["code"].upper():
+            beside = material_in(f"rubber {short['rest']}") if short["rest"] else found
+            return name, beside.hardness_shore_a, name.remark
     return found.name, found.hardness_shore_a, found.remark
 
 

@@ -19,6 +19,8 @@ from schema.size_fields import ring_like, rising
 from schema.size_readers import Reading
 
 Where = dict[str, Span]
+Fields = tuple[tuple[str, str], ...]
+ToldWords = tuple[str, str, Fields, str, float | None]  # kind, size, fields, material, hardness
 _SHAPES_KEPT = 20_000  # per kind; a sheet of a million rows has some hundreds
 _DIGITS = str.maketrans("123456789", "000000000")
 
@@ -72,15 +74,46 @@ def size_words(text: str, *, kind: str = "") -> SizeWords:
     >>> size_words("15x17x15").doubts
     ('15x17x15: three sizes mean different things by kind of part, and no kind is told',)
     """
-    plans = _plans(kind)
     shape = text.translate(_DIGITS)
-    plan = plans.get(shape)
-    if plan is not None:
-        found = _by(plan, text)
-        if found is not None:
-            return found
+    plan = _plans(kind).get(shape)
+    if plan is not None and (found := _by(plan, text)):
+        size, fields, hardness = found
+        return SizeWords(
+            size,
+            dict(fields),
+            plan.material,
+            plan.material_word,
+            hardness,
+            plan.kind,
+            plan.kind_word,
+            plan.remarks,
+            (),
+            plan.where,
+        )
+    return _read_and_kept(text, kind, shape)
+
+
+def told_words(text: str, *, kind: str = "") -> ToldWords:
+    """The same as a plain tuple that can be looked up: what is told, without where and by which words."""
+    shape = text.translate(_DIGITS)
+    plan = _plans(kind).get(shape)
+    if plan is not None and (found := _by(plan, text)):
+        size, fields, hardness = found
+        return plan.kind, size, fields, plan.material, hardness
+    one = _read_and_kept(text, kind, shape)
+    return one.kind, one.size, tuple(one.fields.items()), one.material, one.hardness_shore_a
+
+
+def words_told(told: ToldWords) -> SizeWords:
+    """The words that ``told_words`` tells."""
+    kind, size, fields, material, hardness = told
+    return SizeWords(kind=kind, size=size, fields=dict(fields), material=material, hardness_shore_a=hardness)
+
+
+def _read_and_kept(text: str, kind: str, shape: str) -> SizeWords:
     found, plan = _read(text, kind)
     if plan is not None:
+        plans = _plans(kind)
         if len(plans) >= _SHAPES_KEPT:
             plans.clear()
         plans[shape] = plan
@@ -92,9 +125,9 @@ def _plans(kind: str) -> dict[str, _Plan]:
     return {}
 
 
-def _by(plan: _Plan, text: str) -> SizeWords | None:
-    """A text read by the plan of its shape; None where its digits need a closer look."""
-    span, fields, check, hard, literal, material, material_word, kind, kind_word, remarks, where = plan
+def _by(plan: _Plan, text: str) -> tuple[str, Fields, float | None] | None:
+    """Size, fields and hardness by the plan of the text's shape; None where its digits need a closer look."""
+    span, fields, check, hard, literal = plan[:5]
     if literal is not None and text[literal[0] : literal[1]] != literal[2]:
         return None
     size, hardness = "", None
@@ -102,20 +135,15 @@ def _by(plan: _Plan, text: str) -> SizeWords | None:
         size = _codes().get(text[span[0] : span[1]], "")
         if not size:
             return None
-    told = {}
-    if fields:
-        values = []
-        for name, start, end, unit in fields:
-            number = text[start:end]
-            values.append(float(number.replace(",", ".")))
-            told[name] = number + unit
-        if check is not None and not check(values):
-            return None
+    numbers = [text[start:end] for _, start, end, _ in fields]
+    if check is not None and not check([float(number.replace(",", ".")) for number in numbers]):
+        return None
     if hard is not None:
         hardness = float(text[hard[0] : hard[0] + 2])
         if not SOFTEST <= hardness <= HARDEST:
             return None
-    return SizeWords(size, told, material, material_word, hardness, kind, kind_word, remarks, (), where)
+    told = tuple([(one[0], number + one[3]) for one, number in zip(fields, numbers, strict=True)])
+    return size, told, hardness
 
 
 def _read(text: str, kind: str) -> tuple[SizeWords, _Plan | None]:

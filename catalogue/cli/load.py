@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from catalogue.sheets.outcome import Counts, LoadReport
     from catalogue.sheets.proposing import ColumnProposal
 
+OWN_PARTS = "own parts"
 EXIT_NOT_LOADED = 1
 EXIT_QUESTIONS = 2
 
@@ -37,6 +38,13 @@ EXIT_QUESTIONS = 2
 )
 @click.option(
     "--every", multiple=True, metavar="FIELD=TEXT", help="what all rows have: kind=o_ring, currency=EUR"
+)
+@click.option(
+    "--word",
+    "words",
+    multiple=True,
+    metavar="FIELD:WORD=OURS",
+    help='what a word of theirs means: "kind: Werkzeug=leave_out", "currency: $=USD"',
 )
 @click.option("--same", multiple=True, metavar="CODE=PART", help="a code of theirs that is a part of ours")
 @click.option("--decimal", type=click.Choice([".", ","]), help="the decimal sign of the sheet")
@@ -71,7 +79,7 @@ def command(file: Path, **options: Any) -> int:
     from catalogue.store import location
 
     own = options["own_parts"]
-    supplier = _supplier(options["supplier"], own)
+    supplier = _supplier(options["supplier"], own, options["mapping_file"])
     supplier_name(supplier)
     said = _said(options)
     catalogue = location(options["catalogue"])
@@ -79,14 +87,20 @@ def command(file: Path, **options: Any) -> int:
     with open_sheet_file(
         source, name="-" if str(file) == "-" else "", encoding=said.encoding, delimiter=_sign(said.delimiter)
     ) as opened:
-        choice = choose(opened, supplier, catalogue, said, mapping_file=options["mapping_file"])
+        choice = choose(
+            opened, supplier, catalogue, said, mapping_file=options["mapping_file"], own_parts=own
+        )
         quiet = options["as_json"]
         if not quiet:
             _say_choice(choice)
         if choice.mapping is None:
             _say_questions(choice, quiet)
             return EXIT_QUESTIONS
-        watch = Watch(decimal=choice.mapping.decimal)
+        watch = Watch(
+            decimal=choice.mapping.decimal,
+            wants_changes=options["changes"] is not None,
+            wants_refused=options["rejected"] is not None,
+        )
         try:
             return _load(opened, choice, choice.mapping, catalogue, options, watch)
         finally:
@@ -146,7 +160,8 @@ def _worth_asking(report: LoadReport) -> bool:
     return report.counts.changes or not report.same_as
 
 
-def _supplier(named: str | None, own: bool) -> str:
+def _supplier(named: str | None, own: bool, mapping_file: Path | None) -> str:
+    """Whose sheet it is, by name or by the mapping file; both must say the same."""
     if own:
         if named:
             raise InputError(
@@ -155,8 +170,21 @@ def _supplier(named: str | None, own: bool) -> str:
                 problem="a list of own parts has no supplier",
                 allowed="one of --supplier and --own-parts",
             )
-        return "own parts"
-    if not named:
+        return OWN_PARTS
+    told = " ".join((named or "").split())
+    if mapping_file is not None:
+        from catalogue.sheets.kept import mapping_of
+
+        kept = mapping_of(mapping_file.read_bytes(), mapping_file.name).supplier
+        if told and told.casefold() != kept.casefold():
+            raise InputError(
+                field="--supplier",
+                given=told,
+                problem=f"the mapping file is for {kept}",
+                allowed="the same name, or no --supplier",
+            )
+        return kept
+    if not told:
         raise InputError(
             field="--supplier",
             given="",
@@ -164,7 +192,7 @@ def _supplier(named: str | None, own: bool) -> str:
             allowed="a name, the same each month; or --own-parts for a list of your own",
             example="--supplier Kolbring",
         )
-    return " ".join(named.split())
+    return told
 
 
 def _said(options: dict[str, Any]) -> Said:
@@ -173,6 +201,7 @@ def _said(options: dict[str, Any]) -> Said:
     return Said(
         columns=tuple(options["columns"]),
         every=_pairs("--every", options["every"], "kind=o_ring"),
+        words=_words(options["words"]),
         same=_pairs("--same", options["same"], "2140-70=QV-1205"),
         decimal=options["decimal"] or "",
         covers=options["covers"] or "",
@@ -191,6 +220,22 @@ def _pairs(option: str, given: tuple[str, ...], example: str) -> dict[str, str]:
         if found.get(name, value) != value:
             raise InputError(field=option, given=text, problem=f"{name} is told twice")
         found[name] = value
+    return found
+
+
+def _words(given: tuple[str, ...]) -> dict[str, dict[str, str]]:
+    found: dict[str, dict[str, str]] = {}
+    for text in given:
+        field, colon, rest = text.partition(":")
+        word, equals, ours = rest.rpartition("=")
+        if not colon or not equals or not word.strip() or not ours.strip():
+            raise InputError(
+                field="--word",
+                given=text,
+                problem="is told as FIELD:WORD=OURS",
+                example="kind: Werkzeug=leave_out",
+            )
+        found.setdefault(field.strip(), {})[word.strip()] = ours.strip()
     return found
 
 

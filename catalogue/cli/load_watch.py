@@ -25,7 +25,9 @@ _PATIENCE = 1.0  # seconds before progress is shown
 class Watch(Listener):
     """Shows how far a load is, and keeps what is to be written into files."""
 
-    def __init__(self, *, decimal: str) -> None:
+    def __init__(self, *, decimal: str, wants_changes: bool, wants_refused: bool) -> None:
+        self.wants_changes = wants_changes
+        self._wants_refused = wants_refused
         self._decimal = decimal
         self._refused: dict[str, list[Refused]] = {}
         self._changes: list[tuple[str, ...]] = []
@@ -40,7 +42,8 @@ class Watch(Listener):
 
     def refused(self, row: Refused) -> None:
         """Keep a row that was not taken."""
-        self._refused.setdefault(row.sheet, []).append(row)
+        if self._wants_refused:
+            self._refused.setdefault(row.sheet, []).append(row)
 
     def changes(self, row: New | Changed) -> None:
         """Keep a change."""

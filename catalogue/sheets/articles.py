@@ -16,7 +16,7 @@ from catalogue.sheets.problems import Problem, problem_of
 from catalogue.table_rows import add_part, no_rows
 from schema.errors import InputError, InputErrors
 from schema.same_part import typed_key
-from schema.size_words import SizeWords
+from schema.size_words import SizeWords, ToldWords, words_told
 from schema.unit_parts import part_from
 
 DIMENSION_COLUMNS = (
@@ -40,7 +40,8 @@ class Article(NamedTuple):
     """An article apart from its number and description.
 
     ``texts`` are the fields as they are stored, ``head`` the columns of ``part`` that repeat some of them,
-    ``dimensions`` and ``values`` the rows of its sizes and other fields without the part's number.
+    ``dimensions`` and ``values`` the rows of its sizes and other fields without the part's number, ``stuff``
+    those of what a ring is made of. Rings of one size share their rows, and so do rings of one rubber.
     ``remarks`` say what was left out or taken.
     """
 
@@ -49,6 +50,7 @@ class Article(NamedTuple):
     head: tuple[Any, ...]
     dimensions: tuple[tuple[Any, ...], ...]
     values: tuple[tuple[Any, ...], ...]
+    stuff: tuple[tuple[Any, ...], ...]
     typed_key: str
     remarks: tuple[str, ...] = ()
 
@@ -61,11 +63,7 @@ class Told(NamedTuple):
 
     fields: tuple[Any, ...]
     stuff: tuple[Any, ...]
-    words_kind: str
-    words_size: str
-    words_fields: tuple[tuple[str, str], ...]
-    words_material: str
-    words_hardness: float | None
+    words: ToldWords
 
 
 Problems = tuple[Problem, ...]
@@ -76,7 +74,8 @@ class Articles(dict[Told, Article | Problems]):
     """The articles met so far, by what rows told of them; () for a row that is no part by the mapping.
 
     ``fields`` and ``stuff`` name the fields of the cells of a Told, ``every`` has the texts that all rows
-    share, ``headers`` the header of each field's column.
+    share, ``headers`` the header of each field's column. ``as_kept``: cells are all that tells of an article,
+    text by text, and not its description.
     """
 
     def __init__(
@@ -86,8 +85,10 @@ class Articles(dict[Told, Article | Problems]):
         stuff: Sequence[str],
         every: Mapping[str, str],
         headers: Mapping[str, str],
+        as_kept: bool = False,
     ) -> None:
         super().__init__()
+        self._as_kept = as_kept
         self._fields, self._stuff = tuple(fields), tuple(stuff)
         self._every = {name: text for name, text in every.items() if name not in STUFF}
         self._every_stuff = {name: text for name, text in every.items() if name in STUFF}
@@ -103,7 +104,8 @@ class Articles(dict[Told, Article | Problems]):
 
     def _found(self, told: Told) -> Article | Problems:
         texts = _texts(self._fields, told.fields) | self._every
-        kind = texts.pop("kind", "") or told.words_kind
+        words_kind, words_size, words_fields, words_material, words_hardness = told.words
+        kind = texts.pop("kind", "") or words_kind
         if kind == LEAVE_OUT:
             return NO_PART
         if not kind:
@@ -116,21 +118,17 @@ class Articles(dict[Told, Article | Problems]):
                 ),
             )
         stuff = _texts(self._stuff, told.stuff) | self._every_stuff
-        words = SizeWords(
-            kind=told.words_kind,
-            size=told.words_size,
-            fields=dict(told.words_fields),
-            material=told.words_material,
-            hardness_shore_a=told.words_hardness,
-        )
+        if self._as_kept:
+            return self._caught(lambda: _built(kind, texts | stuff, ()))
+        words = words_told(told.words)
         if kind not in RINGS:
             return self._caught(lambda: _whole(kind, texts, stuff, words))
         sizes = self._half(
-            ("sizes", kind, told.fields, told.words_size, told.words_fields, told.words_kind),
+            ("sizes", kind, told.fields, words_size, words_fields, words_kind),
             lambda: _ring_sizes(kind, texts, words),
         )
         made_of = self._half(
-            ("stuff", kind, told.stuff, told.words_material, told.words_hardness),
+            ("stuff", kind, told.stuff, words_material, words_hardness),
             lambda: _ring_stuff(kind, stuff, words),
         )
         if isinstance(sizes, Article) and isinstance(made_of, Article):
@@ -189,7 +187,7 @@ def _ring_stuff(kind: str, texts: Mapping[str, str], words: SizeWords) -> Articl
     found = _built(kind, _SOME_SIZE | made_of.texts, made_of.remarks)
     return found._replace(
         texts=tuple(made_of.texts.items()),
-        values=tuple(row for row in found.values if row[0] in STUFF),
+        stuff=tuple(row for row in found.values if row[0] in STUFF),
         typed_key="|".join(found.typed_key.rsplit("|", len(STUFF))[1:]),
     )
 
@@ -200,7 +198,8 @@ def _joined(sizes: Article, made_of: Article) -> Article:
         (*sizes.texts, *made_of.texts),
         (*made_of.head[: len(STUFF)], *sizes.head[len(STUFF) :]),
         sizes.dimensions,
-        (*sizes.values, *made_of.values),
+        sizes.values,
+        made_of.stuff,
         f"{sizes.typed_key}|{made_of.typed_key}" if sizes.typed_key and made_of.typed_key else "",
         (*sizes.remarks, *made_of.remarks),
     )
@@ -218,6 +217,7 @@ def _built(kind: str, texts: Mapping[str, str], remarks: tuple[str, ...]) -> Art
         tuple(tables["part"][0][name] for name in HEAD_COLUMNS),
         tuple(tuple(row[name] for name in DIMENSION_COLUMNS) for row in tables["part_dimension"]),
         tuple(tuple(row[name] for name in VALUE_COLUMNS) for row in tables["part_value"]),
+        (),
         typed_key(model),
         remarks,
     )

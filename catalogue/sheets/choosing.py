@@ -12,6 +12,7 @@ from catalogue.sheets.holding import held_against, retold
 from catalogue.sheets.kept import mapping_of, mappings_folder, read_kept
 from catalogue.sheets.mapping import Column, Mapping, column_names
 from catalogue.sheets.opening import SheetFile, Table
+from catalogue.sheets.own_export import is_export, sheet_name
 from catalogue.sheets.proposing import ColumnProposal, Question, propose
 from catalogue.sheets.rejected_rows import OURS
 from catalogue.sheets.sheet_fields import NAMES_ONE_ROW
@@ -24,6 +25,7 @@ class Said(NamedTuple):
     columns: tuple[str, ...] = ()  # HEADER=FIELD [UNIT]
     every: Texts[str, str] = {}
     same: Texts[str, str] = {}
+    words: Texts[str, Texts[str, str]] = {}
     decimal: str = ""
     covers: str = ""
     sheets: tuple[str, ...] = ()
@@ -49,9 +51,21 @@ class Choice(NamedTuple):
 
 
 def choose(
-    file: SheetFile, supplier: str, catalogue: Path, said: Said, *, mapping_file: Path | None = None
+    file: SheetFile,
+    supplier: str,
+    catalogue: Path,
+    said: Said,
+    *,
+    mapping_file: Path | None = None,
+    own_parts: bool = False,
 ) -> Choice:
-    """The mapping for a file. Raises InputErrors, KeptErrors for what was said or kept and cannot be."""
+    """The mapping for a file. Raises InputErrors, KeptErrors for what was said or kept and cannot be.
+
+    A sheet that borebook wrote has its mapping in its headers, unless a person says what its columns are.
+    """
+    plain = mapping_file is None and not (said.columns or said.every or said.decimal)
+    if plain and any(is_export(table.header) for table in tables_of(file, said.sheets)):
+        return _exported(file, supplier, said, own_parts)
     if mapping_file is not None:
         kept: Mapping | None = mapping_of(mapping_file.read_bytes(), mapping_file.name)
     else:
@@ -75,6 +89,28 @@ def tables_of(file: SheetFile, sheets: Sequence[str]) -> tuple[Table, ...]:
     if sheets:
         return tuple(table for table in file.tables if table.sheet in sheets)
     return tuple(table for table in file.tables if not table.hidden)
+
+
+def _exported(file: SheetFile, supplier: str, said: Said, own_parts: bool) -> Choice:
+    """The mapping for a file that borebook wrote; that of a supplier's other sheets is left as it is."""
+    tables = [table for table in tables_of(file, said.sheets) if is_export(table.header)]
+    fitting = [table for table in tables if ("code" in table.header) is not own_parts]
+    if len(fitting) > 1:
+        named = [table for table in fitting if table.sheet.lower() == sheet_name(supplier).lower()]
+        fitting = named or fitting
+    if len(fitting) != 1:
+        offers = not own_parts
+        raise InputError(
+            field=file.name,
+            given="",
+            problem=f"borebook wrote this file, and {'several sheets' if fitting else 'no sheet'} of it "
+            f"{'have' if fitting else 'has'} {'offers' if offers else 'parts alone'}",
+            allowed=f"one of them, by --sheet: {', '.join(table.sheet for table in fitting)}"
+            if fitting
+            else "--own-parts for a sheet of parts, --supplier NAME for one of offers",
+        )
+    sheets = tuple(table.sheet for table in fitting if table.sheet)
+    return _proposed(file, supplier, said._replace(sheets=sheets))._replace(keep=False)
 
 
 def _proposed(file: SheetFile, supplier: str, said: Said) -> Choice:
@@ -106,7 +142,13 @@ def _proposed(file: SheetFile, supplier: str, said: Said) -> Choice:
             for table, one in found
             if any(column.field in NAMES_ONE_ROW for column in one.columns)
         ] or found
-    questions = _once(question for _, one in found for question in one.open)
+    signs_told = bool(said.words.get("currency"))
+    questions = _once(
+        question
+        for _, one in found
+        for question in one.open
+        if not (question.about == "currency" and signs_told)
+    )
     hints = _once(hint for _, one in found for hint in one.hints)
     shown = tuple((table.sheet, one.columns) for table, one in found)
     # a table of plain numbers shows no decimal sign; another one of the same file may
@@ -119,13 +161,18 @@ def _proposed(file: SheetFile, supplier: str, said: Said) -> Choice:
     columns: dict[str, Column] = {}
     for _, one in found:
         every |= one.every
-        for name, column in one.mapping().columns.items():
+        for name, column in one._replace(open=()).mapping().columns.items():
             columns.setdefault(name, column)
-    mapping = found[0][1].mapping(
-        columns=columns,
-        every={name: text for name, text in every.items() if not _mapped(columns, name)},
-        decimal=decimal,
-        **_said(said),
+    mapping = (
+        found[0][1]
+        ._replace(open=())
+        .mapping(
+            columns=columns,
+            every={name: text for name, text in every.items() if not _mapped(columns, name)},
+            decimal=decimal,
+            texts="as_kept" if all(one.texts == "as_kept" for _, one in found) else "read",
+            **_said(said),
+        )
     )
     return Choice(mapping, shown, decimal, (), hints, (), keep=True)
 
@@ -163,6 +210,11 @@ def _said(said: Said, kept: Mapping | None = None) -> dict[str, object]:
         )
         if value
     }
+    if said.words:
+        words = {field: dict(own) for field, own in (kept.words if kept else {}).items()}
+        for field, told in said.words.items():
+            words.setdefault(field, {}).update(told)
+        found["words"] = words
     if said.same:
         found["same_part"] = {**(kept.same_part if kept else {}), **said.same}
     return found

@@ -5,12 +5,13 @@ A cell that cannot be read becomes a ``Problem`` in the place of its value; noth
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from pydantic import ValidationError
 
-from catalogue.sheets.cells import plain
+from catalogue.sheets.cell_words import NOTHING
+from catalogue.sheets.cells import MARKS, plain
 from catalogue.sheets.harmless import as_it_was
 from catalogue.sheets.mapping import Column, Mapping
 from catalogue.sheets.numbers import (
@@ -25,12 +26,12 @@ from catalogue.sheets.numbers import (
 )
 from catalogue.sheets.problems import Problem, problem_of
 from catalogue.sheets.sheet_fields import SheetField, fields
-from catalogue.sheets.terms import field_adapters, stored_price
+from catalogue.sheets.terms import LONGEST_CODE, LONGEST_WORDS, field_adapters, stored_price
 from schema.errors import InputError
 from schema.kind_words import kind_word
 from schema.kinds import PARTS
 
-MOST_KEPT = 100_000  # different cells of one column that are remembered
+MOST_KEPT = 20_000  # different cells of one column that are remembered
 Cell = str
 Read = Callable[[Cell], Any]
 
@@ -58,6 +59,40 @@ class ColumnReader(dict[Cell, Any]):
         self[cell] = value
         return value
 
+    def read_all(self, cells: Sequence[Cell]) -> list[Any]:
+        """The values of a column of cells."""
+        return list(map(self.__getitem__, cells))
+
+
+class TextReader(ColumnReader):
+    """The texts of a column whose cells are nearly all different (codes, descriptions), read at one go.
+
+    Where nothing in a batch needs a closer look, its cells are the values: none is empty, marked, a word for
+    nothing, or too long. ``nothing`` are the words that stand for an empty cell.
+    """
+
+    def __init__(self, header: str, read: Read, *, longest: int, nothing: frozenset[str]) -> None:
+        super().__init__(header, read)
+        self._longest = longest
+        self._nothing = nothing
+
+    def read_all(self, cells: Sequence[Cell]) -> list[Any]:
+        """The values of a column of cells."""
+        joined = _BEFORE + _BEFORE.join(cells) + _BEFORE
+        if (
+            not any(start in joined for start in _LOOKED_AT)
+            and max(map(len, cells)) <= self._longest
+            and (not self._nothing or self._nothing.isdisjoint(map(str.lower, cells)))
+        ):
+            return list(cells)
+        return super().read_all(cells)
+
+
+_BEFORE = "\x1f"  # no cell has it
+# Beginnings of cells that are more than their text: a mark of a workbook, an apostrophe, nothing at all.
+_LOOKED_AT = tuple(_BEFORE + start for start in (*MARKS, "'", _BEFORE))
+_TEXTS = ("code", "description", "maker_code")
+
 
 def column_reader(column: Column, mapping: Mapping) -> ColumnReader:
     """The reader of one mapped column."""
@@ -71,6 +106,10 @@ def column_reader(column: Column, mapping: Mapping) -> ColumnReader:
             own = ours.get(_folded(plain(cell)))
             return inner(cell if own is None else own)
 
+    elif field.name in _TEXTS:
+        longest = LONGEST_WORDS if field.name == "description" else LONGEST_CODE
+        nothing = NOTHING if field.name == "maker_code" else frozenset()
+        return TextReader(column.header, read, longest=longest, nothing=nothing)
     return ColumnReader(column.header, read)
 
 
@@ -78,12 +117,15 @@ def _reader(field: SheetField, column: Column, mapping: Mapping) -> Read:
     decimal, name, unit = mapping.decimal, field.name, column.unit
     adapter = field_adapters().get(name)
     currency = mapping.every.get("currency", "")
+    signs = mapping.words.get("currency", {}) if name == "price" else {}
     told_elsewhere = "currency" in mapping.fields()
 
     def checked(value: Any) -> Any:
         return value if adapter is None or value is None else adapter.validate_python(value)
 
     def money(cell: Cell) -> Any:
+        for sign, code in signs.items():  # what the person said that a sign stands for
+            cell = cell.replace(sign, f" {code} ")
         price, own = read_money(cell, decimal=decimal, currency=currency, told_elsewhere=told_elsewhere)
         if price is None:
             return None, None, ""
@@ -122,6 +164,15 @@ def _reader(field: SheetField, column: Column, mapping: Mapping) -> Read:
             return None if name in ("maker", "maker_code", "currency") else ""
         return checked(plain(cell))
 
+    of_offers = "code" in mapping.fields()  # what is told of a part alone may be of any length
+
+    def as_kept(cell: Cell) -> Any:
+        refuse_marked(cell, field=name)
+        own = plain(cell) or (None if name in ("maker", "maker_code", "currency") else "")
+        return checked(own) if of_offers else own
+
+    if mapping.texts == "as_kept" and field.holds not in ("money", "count", "days", "kind"):
+        return as_kept
     by_kind: dict[str, Read] = {
         "money": money,
         "count": count,

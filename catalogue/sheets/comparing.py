@@ -6,14 +6,16 @@ code, then kind, sizes, material and hardness together. What is only near is pro
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 from typing import NamedTuple
 
 from catalogue.sheets.doubts import Doubt, doubts_of_article, doubts_of_terms
-from catalogue.sheets.known import Known, KnownOffer, KnownPart
+from catalogue.sheets.known import Known, KnownOffer, KnownPart, sheet_source
 from catalogue.sheets.mapping import Mapping
+from catalogue.sheets.own_export import carried
 from catalogue.sheets.problems import Problem, Refused
 from catalogue.sheets.rows import Row
+from catalogue.sheets.successors import Successors
 from catalogue.sheets.terms import COMPARED
 from catalogue.texts import Texts
 
@@ -62,18 +64,20 @@ class Changed(NamedTuple):
 Compared = New | Changed | Refused
 
 
-def sheet_source(supplier: str) -> str:
-    """The source of a part that is known from a supplier's sheet alone, as it is kept with the part."""
-    return f"sheet of {supplier}" if supplier else "sheet of own parts"
-
-
 class Comparing:
-    """Holds the rows of one load against the catalogue as it was before."""
+    """Holds the rows of one load against the catalogue as it was before.
+
+    ``successors`` must be set before rows of own parts are compared.
+    """
+
+    successors: Successors | None = None
 
     def __init__(self, known: Known, mapping: Mapping) -> None:
         self.known = known
         self.supplier = known.supplier
         self.source = sheet_source(known.supplier)
+        self._as_kept = mapping.texts == "as_kept"
+        self._headers = {column.field: header for header, column in mapping.columns.items()}
         self._told = {code.lower(): number for code, number in mapping.same_part.items()}
 
     def compare(self, rows: Sequence[Row]) -> list[Compared]:
@@ -83,7 +87,20 @@ class Comparing:
         known = self.known.offers([row.terms.code for row in rows])
         fresh = [row for row in rows if row.terms.code.lower() not in known]
         seen = [row for row in rows if row.terms.code.lower() in known]
-        return [*self._new(fresh), *self._seen(seen, known)]
+        return self._with_successors(rows, [*self._new(fresh), *self._seen(seen, known)])
+
+    def _with_successors(self, rows: Sequence[Row], found: list[Compared]) -> list[Compared]:
+        """The same, with rows refused whose successor is not in the catalogue and not made beside them."""
+        if not any(row.beside[0] for row in rows):
+            return found
+        header = self._headers.get("superseded_by", "superseded_by")
+        known = self.known.parts([row.beside[0] for row in rows])
+        while True:
+            made = {one.part_number.lower() for one in found if isinstance(one, New) and one.makes_part}
+            judged = [_with_successor(one, known.keys() | made, header) for one in found]
+            if judged == found:
+                return found
+            found = judged  # what was refused makes no part that others could be replaced by
 
     # -- codes that are new -------------------------------------------------------------------------
 
@@ -96,7 +113,15 @@ class Comparing:
         maker_codes = {row.terms.maker_code for row in rows if row.terms.maker_code}
         by_maker = self.known.parts_of_maker_code(maker_codes) if maker_codes else {}
         of_maker = self.known.parts({number for found in by_maker.values() for number, _ in found})
-        made = self.known.parts([made_number(self.supplier, row.terms.code) for row in rows])
+        made = (
+            self.known.parts([made_number(self.supplier, row.terms.code) for row in rows])
+            if self.known.has_parts_of
+            else {}
+        )
+        if not (any(told.values()) or by_key or by_maker or made):  # a range that is all new
+            for row in rows:
+                yield New(row, made_number(self.supplier, row.terms.code), True, "")
+            return
         for row in rows:
             if number := told[row.terms.code]:
                 part = by_number.get(number.lower())
@@ -114,7 +139,7 @@ class Comparing:
                 candidates = [
                     part
                     for part in by_key.get(row.article.typed_key, ())
-                    if part.source != self.source and not _differ(part.maker, row.terms.maker)
+                    if not self._ours(part) and not _differ(part.maker, row.terms.maker)
                 ]
                 # one that came with a unit is that unit's own: the workshop's goes before it
                 candidates = [part for part in candidates if not part.of_unit] or candidates
@@ -154,6 +179,18 @@ class Comparing:
             )
         return ""
 
+    def _ours(self, part: KnownPart) -> bool:
+        """Whether a part is known from the sheets of this supplier alone."""
+        return part.source.lower() == self.source.lower()
+
+    def _made_by(self, code: str, part: KnownPart | None) -> bool:
+        """Whether a part was made by this code; its rows, and no other code's, say what it is."""
+        return (
+            part is not None
+            and self._ours(part)
+            and part.part_number.lower() == made_number(self.supplier, code).lower()
+        )
+
     # -- codes that are known -----------------------------------------------------------------------
 
     def _seen(self, rows: Sequence[Row], known: dict[str, KnownOffer]) -> Iterable[Compared]:
@@ -161,7 +198,11 @@ class Comparing:
             return
         offers = [known[row.terms.code.lower()] for row in rows]
         parts = self.known.parts({offer.part_number for offer in offers})
-        own = {number for number, part in parts.items() if part.source == self.source}
+        own = {
+            number
+            for number, row in zip((offer.part_number.lower() for offer in offers), rows, strict=True)
+            if self._made_by(row.terms.code, parts.get(number))
+        }
         texts = self.known.texts(own)
         told = self.known.parts([number for row in rows if (number := self._told_number(row))])
         for row, offer in zip(rows, offers, strict=True):
@@ -173,7 +214,7 @@ class Comparing:
                     yield new
                     continue
                 number = new.part_number
-            is_own = number.lower() in own and number == offer.part_number
+            is_own = number == offer.part_number and self._made_by(row.terms.code, parts.get(number.lower()))
             if not is_own and (
                 reason := self._at_odds(row, parts.get(number.lower()) or told[number.lower()])
             ):
@@ -194,21 +235,26 @@ class Comparing:
                 *(doubts_of_article(before, now) if before else ()),
             )
             back = not offer.listed
-            if changes or back or row.digest != offer.row_digest:
+            # a sheet that borebook wrote says nothing new in how it spells the same
+            respelt = row.digest != offer.row_digest and not self._as_kept
+            if changes or back or respelt:
                 yield Changed(row, number, offer, before, now, tuple(changes), doubts, back)
 
     # -- the workshop's own parts -------------------------------------------------------------------
 
     def _own(self, rows: Sequence[Row]) -> list[Compared]:
+        assert self.successors is not None
         known = self.known.texts([row.part_number for row in rows])
         spelt = self.known.parts([row.part_number for row in rows])
         found: list[Compared] = []
         for row in rows:
             number = row.part_number
             before, now = known.get(number.lower()), part_texts_of(row)
-            if before is None:
+            if problem := self.successors.problem(row, self._headers.get("superseded_by", "superseded_by")):
+                found.append(Refused(row.sheet, row.number, row.cells, (problem,), number))
+            elif before is None:
                 found.append(New(row, number, True, ""))
-            elif changes := tuple(_text_changes(before, now)):
+            elif changes := tuple(_text_changes(_carried(before), now)):
                 doubts = doubts_of_article(before, now)
                 own = spelt[number.lower()].part_number
                 found.append(Changed(row, own, None, before, now, changes, doubts))
@@ -232,6 +278,18 @@ def part_texts_of(row: Row) -> Texts:
     return {name: text for name, text in found.items() if text}
 
 
+def _with_successor(one: Compared, parts: Set[str], header: str) -> Compared:
+    """The same row, or refused if it makes or changes a part whose successor is none of these parts."""
+    if isinstance(one, Refused) or not (one.makes_part if isinstance(one, New) else one.part is not None):
+        return one
+    successor = one.row.beside[0]
+    if not successor or (successor.lower() in parts and successor.lower() != one.part_number.lower()):
+        return one
+    same = successor.lower() == one.part_number.lower()
+    reason = "a part cannot replace itself" if same else "the catalogue has no such part"
+    return _refused(one.row, header, successor, reason, "the number of another part, or an empty cell")
+
+
 def _term_changes(row: Row, offer: KnownOffer, number: str) -> Iterable[FieldChange]:
     if number.lower() != offer.part_number.lower():
         yield FieldChange("part_number", offer.part_number, number)
@@ -248,6 +306,11 @@ def _text_changes(before: Texts, now: Texts) -> Iterable[FieldChange]:
     for name in ("description", "maker"):
         if before.get(name, "") != now.get(name, ""):
             yield FieldChange(f"part's {name}", before.get(name, ""), now.get(name, ""))
+
+
+def _carried(texts: Texts) -> Texts:
+    """Texts as a sheet can tell them: a line end in one is no change."""
+    return {name: carried(text) for name, text in texts.items()}
 
 
 def _differ(one: str | None, other: str | None) -> bool:

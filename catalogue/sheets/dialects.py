@@ -11,6 +11,7 @@ import re
 from collections import Counter
 from typing import NamedTuple
 
+from catalogue.sheets.own_export import is_export
 from catalogue.sheets.refusals import SheetFileError
 
 DELIMITERS = (";", "\t", ",", "|")
@@ -41,8 +42,19 @@ def find_dialect(head: str, *, given: str = "", name: str = "") -> Dialect:
     told = sep.group(1) if sep and sep.group(1) not in "\"'\r\n" and not sep.group(1).isalnum() else ""
     if sep and told:
         head = head[sep.end() :]
+    if not given and not told and (own := _of_export(head)):
+        return Dialect(own, '"', 0)
     delimiter = given or told or _delimiter(head)
     return Dialect(delimiter, _quote(head, delimiter), 1 if told else 0)
+
+
+def _of_export(head: str) -> str:
+    """The delimiter of a sheet that borebook wrote, by its header; "" for any other sheet."""
+    first = head.removeprefix("\ufeff").partition("\n")[0].rstrip("\r")
+    for sign in DELIMITERS:
+        if is_export([name.strip('"') for name in first.split(sign)]):
+            return sign
+    return ""
 
 
 def _delimiter(head: str) -> str:

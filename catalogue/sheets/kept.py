@@ -138,6 +138,7 @@ def kept_text(mapping: Mapping) -> str:
         "every": mapping.every,
         "words": mapping.words,
         "same_part": mapping.same_part,
+        "texts": mapping.texts if mapping.texts != "read" else "",
     }
     told = {name: value for name, value in values.items() if value or name == "columns"}
     body = yaml.dump(

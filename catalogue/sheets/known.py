@@ -22,6 +22,9 @@ _OFFERS = (
 )
 
 
+FEW_PARTS = 20_000  # so many keys are held in memory
+
+
 class KnownOffer(NamedTuple):
     """An offer as it stands in the catalogue; the fields after ``row`` are those of Terms."""
 
@@ -57,6 +60,11 @@ class KnownPart(NamedTuple):
     of_unit: int  # whether it came with a unit file, as that unit's own part
 
 
+def sheet_source(supplier: str) -> str:
+    """The source of a part that is known from a supplier's sheet alone, as it is kept with the part."""
+    return f"sheet of {supplier}" if supplier else "sheet of own parts"
+
+
 class Known:
     """The catalogue before the load, for one supplier ("" for the workshop's own parts)."""
 
@@ -65,6 +73,18 @@ class Known:
         self.supplier = supplier
         self._cursor = connection.cursor()
         self._cursor.row_factory = None
+        # Small catalogues, and first sheets, need not be asked about every row.
+        self.has_offers = bool(self.rows("SELECT 1 FROM offer LIMIT 1"))
+        self.has_parts_of = bool(
+            self.rows(
+                "SELECT 1 FROM part WHERE load IS NOT NULL AND source = ? LIMIT 1", sheet_source(supplier)
+            )
+        )
+        keys = self.rows(
+            "SELECT typed_key FROM part WHERE typed_key <> '' AND superseded_by IS NULL LIMIT ?",
+            FEW_PARTS + 1,
+        )
+        self._keys = None if len(keys) > FEW_PARTS else {key for (key,) in keys}
 
     def rows(self, sql: str, *values: object) -> list[tuple[Any, ...]]:
         """All rows of a query as plain tuples."""
@@ -85,6 +105,8 @@ class Known:
 
     def offers(self, codes: Collection[str]) -> dict[str, KnownOffer]:
         """The supplier's offers of these codes, by code in small letters, listed or not."""
+        if not self.has_offers:
+            return {}
         found = self._cursor.execute(_OFFERS, (self.supplier, json.dumps(list(codes))))
         return {one.code.lower(): one for one in map(KnownOffer._make, found)}
 
@@ -99,11 +121,17 @@ class Known:
 
     def parts(self, numbers: Collection[str]) -> dict[str, KnownPart]:
         """Parts by number in small letters."""
+        if not numbers:
+            return {}
         return {one.part_number.lower(): one for one in self._parts("part_number", numbers)}
 
     def parts_of_key(self, keys: Collection[str]) -> dict[str, list[KnownPart]]:
         """Parts by the key of their kind, sizes, material and hardness; superseded parts are left out."""
         found: dict[str, list[KnownPart]] = {}
+        if self._keys is not None:
+            keys = self._keys.intersection(keys)
+        if not keys:
+            return found
         for one in self._parts("typed_key", keys, " AND typed_key <> '' AND superseded_by IS NULL"):
             found.setdefault(one.typed_key, []).append(one)
         return found
@@ -111,6 +139,8 @@ class Known:
     def parts_of_maker_code(self, codes: Collection[str]) -> dict[str, list[tuple[str, str | None]]]:
         """Part number and maker of every offer, of any supplier, that has one of these maker's codes."""
         found: dict[str, list[tuple[str, str | None]]] = {}
+        if not self.has_offers or not codes:
+            return found
         for code, number, maker in self.rows(
             "SELECT DISTINCT maker_code, part_number, maker FROM offer"
             " WHERE maker_code IN (SELECT value FROM json_each(?)) AND maker_code IS NOT NULL",

@@ -13,6 +13,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from catalogue.sheets.cells import DATE, FAULT, NUMBER, plain
+from catalogue.sheets.own_export import is_export
 
 _LONGEST_NAME = 60  # letters of a column's name
 _FEW = 2  # filled cells of a heading or a note
@@ -92,6 +93,8 @@ def find_header(rows: Sequence[Sequence[str]], *, strict: bool = False) -> Found
     """The first header among some rows. ``strict``: only one that cannot be data (a second table)."""
     places = [filled(row) for row in rows]
     for at, (row, here) in enumerate(zip(rows, places, strict=True)):
+        if is_export([row[one] for one in here]):
+            return Found(at, at, here[-1] + 1)
         if not _could_be_header(row, here):
             if strict and here:
                 return None

@@ -41,7 +41,7 @@ class Mapping(BaseModel):
     load, () all that have the columns. ``encoding`` and ``delimiter`` stand only where a person gave them.
     ``columns`` goes by header (see ``column_names``), ``every`` gives the fields that are the same for every
     row, ``words`` turns a supplier's word into ours, by field, ``same_part`` a supplier's code into our part
-    number.
+    number. ``texts`` as_kept: a sheet that borebook wrote (``own_export``), its texts taken as they are.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -56,6 +56,7 @@ class Mapping(BaseModel):
     every: dict[str, str] = {}
     words: dict[str, dict[str, str]] = {}
     same_part: dict[str, str] = {}
+    texts: Literal["read", "as_kept"] = "read"
 
     @model_validator(mode="after")
     def _whole(self) -> Self:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from schema.dimension import Dimension, parse_dimension
 from schema.errors import InputError, InputErrors, UnknownName
 from schema.kinds import model_of
-from schema.material_words import material_and_hardness
+from schema.material_words import material_and_hardness, material_in
 from schema.materials import materials
 from schema.ring_sizes import ring_size
 from schema.same_part import size_contradiction
@@ -96,9 +96,9 @@ class _Merging:
                 allowed=", ".join(materials()),
                 example="NBR",
             )
-        if named.code and (not named.remark or self.kind in RINGS):
+        if named.code and (self.kind in RINGS or (not named.remark and _is_all(told))):
             self.texts["material"] = named.code
-        elif hardness is not None:
+        elif hardness is not None and not named.code:
             self.texts["material"] = named.text
         if remark:
             self.remarks.append(remark)
@@ -202,6 +202,18 @@ class _Merging:
         for field, text in found.items():
             if field in self.declared:
                 self.add(field, text)
+
+
+def _is_all(material: str) -> bool:
+    """Whether a code and a hardness are all that a material says: PTFE-lined steel is no PTFE.
+
+    Words beside a rubber (black, with a case of steel) do not make it another one.
+    """
+    found = material_in(material)
+    left = list(material)
+    for start, end in filter(None, (*found.where, found.hardness_where)):
+        left[start:end] = " " * (end - start)
+    return found.elastomer or not any(map(str.isalnum, left))
 
 
 def _same_code(one: str, other: str) -> bool:

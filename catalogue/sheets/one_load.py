@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sqlite3
 from array import array
-from collections.abc import Iterable
+from collections.abc import Iterator
 from datetime import UTC, datetime
 from typing import Any, NamedTuple
 
@@ -13,6 +13,7 @@ import numpy as np
 
 from catalogue.digests import digest_of
 from catalogue.sheets.cells import plain
+from catalogue.sheets.collecting import no_collecting
 from catalogue.sheets.comparing import OWN, Changed, Comparing, New
 from catalogue.sheets.kept import kept_text
 from catalogue.sheets.known import Known
@@ -22,14 +23,16 @@ from catalogue.sheets.outcome import MOST_SHOWN, Counts, LoadReport, TableNote, 
 from catalogue.sheets.problems import Problem, Refused
 from catalogue.sheets.proposals import proposals
 from catalogue.sheets.row_digests import context_of, packed
-from catalogue.sheets.rows import Read, Row, RowReader
+from catalogue.sheets.rows import Row, RowReader, Rows
 from catalogue.sheets.scanning import Numbers, Scanned, Standing, scan, standing
+from catalogue.sheets.successors import Successors
 from catalogue.sheets.tables import Batch, Table
 from catalogue.sheets.writing import Writer
 from catalogue.version import VERSION
 from schema.errors import InputError, StoreError
 from schema.tables import FOLDER as PUBLISHED
 
+BATCH = 2000  # rows that are read, judged and written at a time
 # So large a share of a whole range may go at once; a wrong file would take it all. Own judgement, no source.
 MOST_GONE = 0.2
 FEW = 10
@@ -37,6 +40,8 @@ FEW = 10
 
 class Listener:
     """Is told what happens while a load runs; the methods do nothing unless they are replaced."""
+
+    wants_changes = False  # whether ``changes`` is to be called, for every row of a first sheet
 
     def progress(self, step: str, share: float) -> None:
         """How far a step is, 0 to 1."""
@@ -85,7 +90,8 @@ class OneLoad:
     def look(self, reader: sqlite3.Connection) -> LoadReport:
         """Tell what the load would do."""
         self._open(reader)
-        self._pass(self._scans())
+        with no_collecting():
+            self._pass(self._scans())
         return self.report
 
     def apply(
@@ -101,7 +107,7 @@ class OneLoad:
             decimal=self.mapping.decimal,
         )
         todo = sum(int(one.fresh.sum()) for one in scans)
-        with self.writer.many(todo):
+        with self.writer.many(todo), no_collecting():
             taken = self._pass(scans)
         report = self.report
         if expected is not None and expected != report.counts:
@@ -171,6 +177,8 @@ class OneLoad:
 
     def _pass(self, scans: list[Standing]) -> list[np.ndarray]:
         """Judge the rows of every table; which of them the catalogue agrees with afterwards."""
+        if self.supplier == OWN:
+            self.comparing.successors = Successors(self.known, self._readable(scans))
         taken = [self._table(one) for one in scans]
         if self.supplier != OWN:
             self._missing(scans)
@@ -178,11 +186,25 @@ class OneLoad:
         self.report.proposals = proposals(self.report.new, self.report.missing)
         return taken
 
+    def _readable(self, scans: list[Standing]) -> Iterator[Row]:
+        """The rows of every table that can be read, whatever is judged of them afterwards."""
+        for table in scans:
+            start = 0
+            for batch in table.table.batches(BATCH):
+                fresh = np.flatnonzero(table.fresh[start : start + len(batch.numbers)]).tolist()
+                start += len(batch.numbers)
+                if fresh:
+                    yield from table.reader.read(
+                        [batch.numbers[at] for at in fresh],
+                        [batch.rows[at] for at in fresh],
+                        [0] * len(fresh),
+                    ).taken
+
     def _table(self, table: Standing) -> np.ndarray:
         taken = np.ones(len(table.digests), dtype=bool)
         left_out: list[tuple[int, str, str]] = []
         start = blank = 0
-        for batch in table.table.batches():
+        for batch in table.table.batches(BATCH):
             left_out += [
                 (one.row, one.why, " | ".join(filter(None, map(plain, one.cells)))) for one in batch.left_out
             ]
@@ -226,45 +248,40 @@ class OneLoad:
             self._take(judged.new, judged.changed)
         return refused
 
-    def _judge(self, read: Iterable[Read], wanted: list[int]) -> _Judged:
-        rows: list[Row] = []
-        places: dict[int, int] = {}
-        judged = _Judged([], [], {})
-        for place, one in zip(wanted, read, strict=True):
-            if isinstance(one, Row):
-                rows.append(one)
-                places[one.number] = place
-                if one.article.remarks:
-                    self.report.remarks.update(one.article.remarks)
-            elif isinstance(one, Refused):
-                judged.refused[place] = one
-            else:
-                self.counts["left_out"] += 1
-        told = 0
-        for found in self.comparing.compare(rows):
-            told += 1
-            if isinstance(found, New):
-                judged.new.append(found)
-            elif isinstance(found, Refused):
+    def _judge(self, read: Rows, wanted: list[int]) -> _Judged:
+        """Hold the rows that were read against the catalogue; ``wanted`` are their places in the batch."""
+        judged = _Judged([], [], {wanted[at]: one for at, one in read.refused.items()})
+        self.counts["left_out"] += len(read.left_out)
+        for row in read.taken:
+            if row.article.remarks:
+                self.report.remarks.update(row.article.remarks)
+        compared = self.comparing.compare(read.taken)
+        self.counts["unchanged"] += len(read.taken) - len(compared)
+        judged.new.extend(one for one in compared if type(one) is New)
+        if len(judged.new) == len(compared):
+            return judged
+        places = {row.number: wanted[at] for row, at in zip(read.taken, read.places, strict=True)}
+        for found in compared:
+            if isinstance(found, Refused):
                 judged.refused[places[found.number]] = found
-            elif found.doubts and not self.take_doubtful:
+            elif isinstance(found, Changed) and found.doubts and not self.take_doubtful:
                 row = found.row
                 _keep(self.report.doubtful, found)
                 judged.refused[places[row.number]] = Refused(
                     row.sheet, row.number, row.cells, doubtful_problems(found), row.terms.code, doubtful=True
                 )
-            else:
+            elif isinstance(found, Changed):
                 judged.changed.append(found)
-        self.counts["unchanged"] += len(rows) - told
         return judged
 
     def _take(self, new: list[New], changed: list[Changed]) -> None:
         counts, report = self.counts, self.report
         counts["new"] += len(new)
-        for one in new:
-            counts["new_parts"] += one.makes_part
-            _keep(report.new, one)
-            self.listener.changes(one)
+        counts["new_parts"] += sum([one.makes_part for one in new])
+        report.new += new[: MOST_SHOWN - len(report.new)]
+        if self.listener.wants_changes:
+            for one in new:
+                self.listener.changes(one)
         for change in changed:
             if not change.changes and not change.back:
                 counts["respelt"] += 1
@@ -272,7 +289,8 @@ class OneLoad:
             counts["back" if change.back else "changed"] += 1
             counts["changed_parts"] += change.part is not None and change.part != change.texts
             _keep(report.changed, change)
-            self.listener.changes(change)
+            if self.listener.wants_changes:
+                self.listener.changes(change)
         if self.writer is not None:
             self.writer.add(new)
             self.writer.change(changed)
@@ -289,10 +307,10 @@ class OneLoad:
 
     def _missing(self, scans: list[Standing]) -> None:
         """Offers whose code the sheet does not have: told, and not listed any more where it covers all."""
+        if self.mapping.covers != "whole_range" or not len(self._offers):
+            return
         seen = np.concatenate([one.digests for one in scans])
         unseen = self._offers[~np.isin(self._digests, seen)]
-        if self.mapping.covers != "whole_range":
-            return
         codes = {int(code) for one in scans for code in one.codes[one.fresh | one.odd].tolist()}
         gone = [
             one for one in self.known.offers_numbered(unseen.tolist()) if hash(one.code.lower()) not in codes

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping as Texts
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from catalogue.sheets.answers import column_option, column_told, option
 from catalogue.sheets.currencies import currency_named, may_be
@@ -17,6 +17,7 @@ from catalogue.sheets.decimal_signs import combined, decimal_evidence
 from catalogue.sheets.headers import HeaderReading, read_header
 from catalogue.sheets.looks import MOST, Looks, likely_unit, looks_of
 from catalogue.sheets.mapping import Column, Mapping, checked, column_names
+from catalogue.sheets.own_export import is_export
 from catalogue.sheets.sheet_fields import NAMES_ONE_ROW, fields
 from schema.errors import InputError, InputErrors
 
@@ -65,6 +66,7 @@ class Proposal(NamedTuple):
     decimal_why: str
     open: tuple[Question, ...]
     hints: tuple[Question, ...]
+    texts: Literal["read", "as_kept"] = "read"
 
     def mapping(self, **more: Any) -> Mapping:
         """The mapping when nothing is open; ``more`` as in ``checked`` (covers, sheets, encoding ...).
@@ -88,6 +90,7 @@ class Proposal(NamedTuple):
             "decimal": self.decimal,
             "columns": columns,
             "every": dict(self.every),
+            "texts": self.texts,
         }
         return checked(**{**values, **more})
 
@@ -107,6 +110,8 @@ def propose(
     ``given`` are the person's columns (``HEADER=FIELD [UNIT]``), ``every`` and ``decimal`` what they told of
     the whole sheet. Raises InputErrors for what was given and cannot be.
     """
+    if is_export(header) and not (given or every or decimal):
+        return _of_export(header, rows, supplier)
     work = _Proposing(header, rows, sheet, dict(every or {}))
     work.told(given)
     work.by_header()
@@ -117,6 +122,17 @@ def propose(
     work.kind_of_part()
     work.row_names()
     return Proposal(supplier, tuple(work.found), work.every, sign, why, tuple(work.open), tuple(work.hints))
+
+
+def _of_export(header: Sequence[str], rows: Sequence[Sequence[str]], supplier: str) -> Proposal:
+    """A sheet that borebook wrote: its headers are fields, its texts have their units."""
+    columns = tuple(
+        ColumnProposal(
+            name, name, "", SURE, "", looks_of([row[at] for row in rows if at < len(row)]).examples
+        )
+        for at, name in enumerate(header)
+    )
+    return Proposal(supplier, columns, {}, ".", "a sheet that borebook wrote", (), (), "as_kept")
 
 
 class _Proposing:
@@ -277,9 +293,11 @@ class _Proposing:
             likely = [code for code in signs.values() if code]
             codes = tuple(dict.fromkeys([*likely, *may_be(sign)])) or USUAL_CURRENCIES
             text = f"{sign} may be several currencies" if sign else "no currency is told for the price"
-            self.open.append(
-                Question("currency", text, tuple(option("--every", f"currency={one}") for one in codes))
-            )
+            if likely and sign:  # prices in several currencies: only what the sign stands for is to be told
+                answers = tuple(option("--word", f"currency: {sign}={one}") for one in may_be(sign))
+            else:
+                answers = tuple(option("--every", f"currency={one}") for one in codes)
+            self.open.append(Question("currency", text, answers))
 
     def _currencies(self, at: int) -> dict[str, str]:
         """The signs and codes beside the prices of a column, with the currency that each names."""

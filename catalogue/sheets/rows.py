@@ -14,10 +14,11 @@ from catalogue.sheets.articles import Article, Articles, Told
 from catalogue.sheets.columns import column_reader
 from catalogue.sheets.mapping import Mapping, placed
 from catalogue.sheets.merging import STUFF
+from catalogue.sheets.offered_terms import TermsBuilder
 from catalogue.sheets.problems import Problem, Refused
 from catalogue.sheets.sheet_fields import OFFER_FIELDS
 from catalogue.sheets.terms import Offered
-from schema.size_words import size_words
+from schema.size_words import told_words
 
 # Fields of a row that say nothing of what the article is.
 BESIDE_ARTICLE = ("part_number", "description", "maker", "superseded_by", "notes")
@@ -37,15 +38,13 @@ class Row(NamedTuple):
     beside: tuple[str, str]  # superseded_by and notes
 
 
-class LeftOutRow(NamedTuple):
-    """A row that the mapping leaves out, by the word for its kind."""
+class Rows(NamedTuple):
+    """The rows of a batch, read: each with its place in it; those of ``left_out`` are no parts."""
 
-    sheet: str
-    number: int
-    cells: list[str]
-
-
-Read = Row | Refused | LeftOutRow
+    taken: list[Row]
+    places: Sequence[int]  # of the taken rows
+    refused: dict[int, Refused]
+    left_out: list[int]
 
 
 class RowReader:
@@ -63,6 +62,7 @@ class RowReader:
         self.meaning = json.dumps(
             [
                 mapping.decimal,
+                mapping.texts,
                 sorted((field, place.column.unit) for field, place in found.items()),
                 sorted(mapping.every.items()),
                 sorted((field, sorted(words.items())) for field, words in mapping.words.items()),
@@ -71,8 +71,9 @@ class RowReader:
         )
         self.places = [self._at[field] for field in sorted(self._at)]
         self._readers = {field: column_reader(place.column, mapping) for field, place in found.items()}
-        self._every = dict(mapping.every)
+        self._kind = mapping.every.get("kind", "")
         self._headers = {field: place.column.header for field, place in found.items()}
+        self._terms = TermsBuilder(mapping.every, self._headers)
         of_article = [field for field in found if field not in OFFER_FIELDS and field not in BESIDE_ARTICLE]
         self._fields = tuple(field for field in of_article if field not in STUFF)
         self._stuff = tuple(field for field in of_article if field in STUFF)
@@ -85,102 +86,62 @@ class RowReader:
                 if field not in OFFER_FIELDS and field not in BESIDE_ARTICLE
             },
             headers=self._headers,
+            as_kept=mapping.texts == "as_kept",
         )
 
-    def read(
-        self, numbers: Sequence[int], rows: Sequence[list[str]], digests: Sequence[int]
-    ) -> Iterable[Read]:
-        """Each row read, in order; rows are as wide as the header, or longer where cells stand beyond it."""
-        columns = list(zip(*rows, strict=False)) if rows else []
-        columns = columns[: self._width]
-        values = {
-            field: list(map(reader.__getitem__, columns[self._at[field]])) if columns else []
-            for field, reader in self._readers.items()
-        }
-        terms = self._terms(values, len(rows))
-        articles = self._articles_of(values, len(rows))
+    def read(self, numbers: Sequence[int], rows: Sequence[list[str]], digests: Sequence[int]) -> Rows:
+        """Read rows that are as wide as the header, or longer where cells stand beyond it."""
+        count = len(rows)
+        columns = list(zip(*rows, strict=False))[: self._width]
+        values = {field: reader.read_all(columns[self._at[field]]) for field, reader in self._readers.items()}
+        terms = self._terms.terms(values, count)
+        articles = self._articles_of(values, count)
+        made = map(
+            Row,
+            repeat(self.sheet),
+            numbers,
+            digests,
+            rows,
+            values.get("part_number") or repeat(""),
+            terms,
+            articles,
+            zip(*(values.get(name) or repeat("", count) for name in _OWN_TEXTS), strict=True),
+        )
         wrong = self._wrong(values)
-        none = repeat("")
-        part_numbers: Iterable[Any] = values.get("part_number", none)
-        beside = zip(*(values.get(name, none) for name in _OWN_TEXTS), strict=False)
-        for at, (number, cells, digest, offered, article, own, by) in enumerate(
-            zip(numbers, rows, digests, terms, articles, part_numbers, beside, strict=False)
-        ):
-            problems = wrong.get(at) or []
-            if len(cells) != self._width:
-                problems = [*problems, self._too_long(cells)]
-            if isinstance(offered, Problem):
-                problems = [*problems, offered]
-            if type(article) is tuple:
-                if not article and not problems:
-                    yield LeftOutRow(self.sheet, number, cells)
+        sound = not wrong and set(map(type, articles)) == {Article} and set(map(type, terms)) == {Offered}
+        if sound and set(map(len, rows)) == {self._width}:
+            return Rows(list(made), range(count), {}, [])
+        return self._sorted(list(made), wrong)
+
+    def _sorted(self, made: Sequence[Any], wrong: dict[int, list[Problem]]) -> Rows:
+        """The rows that can be taken apart from those that cannot."""
+        found = Rows([], [], {}, [])
+        places: list[int] = []
+        for at, row in enumerate(made):
+            problems = list(wrong.get(at, ()))
+            if len(row.cells) != self._width:
+                problems.append(self._too_long(row.cells))
+            if type(row.terms) is Problem:
+                problems.append(row.terms)
+            if type(row.article) is tuple:
+                if not row.article and not problems:
+                    found.left_out.append(at)
                     continue
-                problems = [*problems, *article]
+                problems += row.article
             if problems:
-                code = self._code(cells)
-                yield Refused(self.sheet, number, cells, tuple(dict.fromkeys(problems)), code)
+                told = tuple(dict.fromkeys(problems))
+                found.refused[at] = Refused(self.sheet, row.number, row.cells, told, self._code(row.cells))
             else:
-                yield Row(self.sheet, number, digest, cells, own, offered, article, by)
+                found.taken.append(row)
+                places.append(at)
+        return found._replace(places=places)
 
     def codes(self, rows: Sequence[list[str]]) -> list[str]:
         """The code of each row in small letters, by which rows of a sheet are told apart; "" for none."""
         field = "code" if "code" in self._at else "part_number"
-        at, reader = self._at[field], self._readers[field]
-        found = map(reader.__getitem__, (row[at] for row in rows))
+        at = self._at[field]
+        found = self._readers[field].read_all([row[at] for row in rows])
         return [value.lower() if type(value) is str else "" for value in found]
-
-    # -- the terms of the offer ---------------------------------------------------------------------
-
-    def _terms(self, values: dict[str, list[Any]], count: int) -> Iterable[Offered | Problem]:
-        none: Iterable[Any] = repeat(None)
-
-        def column(name: str) -> Iterable[Any]:
-            if name in values:
-                return values[name]
-            text = self._every.get(name)
-            if text is None:
-                return none
-            return repeat(int(text) if text.isdigit() and name != "maker" else text)
-
-        codes = values.get("code") or values["part_number"]
-        words = values.get("description") or repeat("", count)
-        if "price" not in values:
-            prices: Iterable[Any] = repeat((None, None, ""), count)
-        else:
-            prices = values["price"]
-        makers = values.get("maker") or repeat(self._every.get("maker"), count)
-        for code, text, maker, maker_code, price, currency, per, *rest in zip(
-            codes,
-            words,
-            makers,
-            column("maker_code"),
-            prices,
-            column("currency"),
-            column("price_per"),
-            column("pack_size"),
-            column("minimum"),
-            column("lead_time_days"),
-            column("stock"),
-            strict=False,
-        ):
-            if type(price) is Problem or price[0] is None:
-                yield Offered(code, text, maker, maker_code, None, None, None, None, *rest)
-                continue
-            amount, written, own = price
-            told = currency or own
-            if not told:
-                yield self._problem(
-                    "price",
-                    written,
-                    "the price has no currency",
-                    "a column of currencies, or once for all: --every currency=EUR",
-                )
-            elif own and currency and own != currency:
-                yield self._problem(
-                    "price", written, f"the price is in {own}, the row says {currency}", "make both the same"
-                )
-            else:
-                yield Offered(code, text, maker, maker_code, amount, written, told, per or 1, *rest)
 
     # -- the article --------------------------------------------------------------------------------
 
@@ -188,31 +149,15 @@ class RowReader:
         def cells(names: Sequence[str]) -> Iterable[tuple[Any, ...]]:
             return zip(*(values[name] for name in names), strict=True) if names else repeat((), count)
 
-        kinds = values.get("kind") or repeat(self._every.get("kind", ""), count)
-        texts = values.get("description") or repeat("", count)
-        find, told = self._articles, Told
-        found = []
-        for fields, stuff, kind, text in zip(
-            cells(self._fields), cells(self._stuff), kinds, texts, strict=True
-        ):
-            words = size_words(
-                text if type(text) is str else "",  # else it is a Problem, told by itself
-                kind=kind if type(kind) is str else "",
-            )
-            found.append(
-                find[
-                    told(
-                        fields,
-                        stuff,
-                        words.kind,
-                        words.size,
-                        tuple(words.fields.items()),
-                        words.material,
-                        words.hardness_shore_a,
-                    )
-                ]
-            )
-        return found
+        kinds = values.get("kind") or [self._kind] * count
+        texts = values.get("description") or [""] * count
+        if any(type(one) is Problem for one in texts) or any(type(one) is Problem for one in kinds):
+            texts = [one if type(one) is str else "" for one in texts]  # a Problem is told by itself
+            kinds = [one if type(one) is str else "" for one in kinds]
+        words = [told_words(text, kind=kind) for text, kind in zip(texts, kinds, strict=True)]
+        find = self._articles
+        told = map(Told, cells(self._fields), cells(self._stuff), words)
+        return [find[one] for one in told]
 
     # -- what is wrong ------------------------------------------------------------------------------
 

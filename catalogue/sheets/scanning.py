@@ -68,7 +68,7 @@ def standing(tables: Sequence[Scanned], known: Numbers) -> list[Standing]:
             *one,
             repeat=np.zeros(len(one.codes), dtype=bool),
             odd=np.zeros(len(one.codes), dtype=bool),
-            fresh=~np.isin(one.digests, known),
+            fresh=~np.isin(one.digests, known) if len(known) else np.ones(len(one.digests), dtype=bool),
             at_odds={},
         )
         for one in tables

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from catalogue.sheets import limits
 from catalogue.sheets.layout import Found, could_begin, find_header, joined, why_no_data
+from catalogue.sheets.own_export import is_export
 from catalogue.sheets.refusals import SheetFileError
 from catalogue.sheets.sources import Chunk, Merge, Source
 
@@ -62,6 +63,7 @@ class Table:
         if not place.header_rows:
             self.header = tuple(f"column {at + 1}" for at in range(place.width))
         self.header_row = place.header_rows[-1][0] if place.header_rows else 0
+        self._is_export = is_export(self.header)  # no row of which is anything but data
         self._plain_headers = [row for _, row in place.header_rows]
         self._probes: tuple[int, ...] = ()
         self.sample: tuple[tuple[int, list[str]], ...] = ()
@@ -114,7 +116,7 @@ class Table:
                 continue
             if not any(row):
                 blank += 1
-            elif why := why_no_data(row, self._plain_headers, width):
+            elif not self._is_export and (why := why_no_data(row, self._plain_headers, width)):
                 batch.left_out.append(LeftOut(number, why, row))
             else:
                 keep_number(number)

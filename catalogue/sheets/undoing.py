@@ -1,30 +1,37 @@
 """Takes a load back: the catalogue is then as if it had never been loaded, also where others came after.
 
-Each offer and part has a chain of versions, one for every load that changed it. Taking a load back takes its
-version out of each chain. Where a later sheet of the same supplier had the very same row, that sheet says
-the same, and the version goes over to it instead.
+Each offer and part has a chain of versions, one for every load that changed it. The load's version is taken
+out of each chain, and what later loads said is played again on what stood before (``chains``). Where that
+would need what nobody kept, or something stands on what the load brought, nothing is changed.
 """
 
 from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from datetime import UTC, datetime
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from catalogue.sheets.known import OFFER_COLUMNS, KnownOffer
-from catalogue.sheets.row_digests import unpacked
+from catalogue.sheets.chains import Chain, Place, Version, replayed
+from catalogue.sheets.comparing import made_number
+from catalogue.sheets.known import KnownOffer, sheet_source
+from catalogue.sheets.later_loads import LaterLoads
+from catalogue.sheets.part_versions import forget_parts, needed_by, put_part
 from catalogue.sheets.writing import VERSION_COLUMNS, forget_words
 from catalogue.store import all_or_nothing
-from catalogue.table_rows import TABLES, add_part, no_rows
+from catalogue.texts import texts_of_parts
 from schema.errors import BorebookError, UnknownName
-from schema.unit_parts import part_from
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
 MOST_TOLD = 20  # things that stand in the way; more are counted
+_COLUMNS = ", ".join(VERSION_COLUMNS)
+_MARKS = ", ".join("?" * len(VERSION_COLUMNS))
+_PART_AT = VERSION_COLUMNS.index("part_number")
+_WORDS_AT = tuple(VERSION_COLUMNS.index(name) for name in ("code", "maker_code", "description"))
 
 
 class InTheWay(BorebookError):
@@ -54,14 +61,6 @@ class Undone(NamedTuple):
     parts_restored: int
 
 
-class _Seen(NamedTuple):
-    """Where a later load of the supplier has the same row."""
-
-    load: int
-    sheet: str
-    row: int
-
-
 def undo_load(db: Database, load: int) -> Undone:
     """Take a load back in one transaction.
 
@@ -69,6 +68,13 @@ def undo_load(db: Database, load: int) -> Undone:
     """
     with all_or_nothing(db):
         return _Undoing(db.conn, load).run()
+
+
+class _Offer(NamedTuple):
+    """An offer as it stands: its number, and its version as a row of VERSION_COLUMNS."""
+
+    offer: int
+    row: tuple[Any, ...]
 
 
 class _Undoing:
@@ -89,261 +95,252 @@ class _Undoing:
         self.supplier, self.file, undone_at = found[0]
         if undone_at:
             raise InTheWay(load, [f"it was taken back already, on {undone_at}"])
+        self.source = sheet_source(self.supplier or "")
+        self.later = LaterLoads(self.cursor, load, self.supplier)
+        self.reasons: list[str] = []
+        self.said: dict[str, list[Version]] = {}  # by own part: what later loads said of its offer
 
     def rows(self, sql: str, *values: object) -> list[tuple[Any, ...]]:
         return self.cursor.execute(sql, values).fetchall()
 
     def run(self) -> Undone:
         """Take every version of this load out of its chain."""
-        self.later = self._later_rows()
-        removed, restored, passed = self._offers()
-        parts_removed, parts_restored = self._parts()
+        offers = self._offers() if self.supplier is not None else (0, 0, 0)
+        parts = self._parts()
+        if self.reasons:
+            raise InTheWay(self.load, dict.fromkeys(self.reasons))
         now = datetime.now(UTC).isoformat(timespec="seconds")
         self.connection.execute("UPDATE load SET undone_at = ? WHERE load = ?", (now, self.load))
-        return Undone(self.load, self.file, removed, restored, passed, parts_removed, parts_restored)
-
-    def _later_rows(self) -> dict[int, _Seen]:
-        """By row digest, the first later load of this supplier, not taken back, that has the row."""
-        mine = {
-            digest
-            for table in ("offer", "earlier_offer")
-            for (digest,) in self.rows(
-                f"SELECT row_digest FROM {table} WHERE load = ? AND row_digest IS NOT NULL",
-                self.load,
-            )
-        }
-        found: dict[int, _Seen] = {}
-        if not mine:
-            return found
-        for load, sheet, digests, numbers in self.cursor.execute(
-            "SELECT load, sheet, digests, numbers FROM load_table JOIN load USING (load)"
-            " WHERE load > ? AND supplier = ? AND undone_at IS NULL ORDER BY load, sheet",
-            (self.load, self.supplier),
-        ):
-            for digest, number in zip(unpacked(digests), unpacked(numbers), strict=True):
-                if digest in mine and digest not in found:
-                    found[digest] = _Seen(load, sheet, number)
-        return found
+        return Undone(self.load, self.file, *offers, *parts)
 
     # -- offers -------------------------------------------------------------------------------------
 
     def _offers(self) -> tuple[int, int, int]:
-        columns = ", ".join(VERSION_COLUMNS)
-        current = [
-            KnownOffer._make(row)
-            for row in self.rows(f"SELECT {', '.join(OFFER_COLUMNS)} FROM offer WHERE load = ?", self.load)
-        ]
-        before = {
-            row[1].lower(): row
-            for row in self.rows(
-                f"SELECT {columns} FROM earlier_offer WHERE until_load = ?",
-                self.load,
-            )
-        }
-        removed, restored, passed = [], [], []
-        for one in current:
-            seen = self.later.get(one.row_digest) if one.row_digest is not None else None
-            if seen is not None:
-                passed.append((seen, one))
-            elif one.code.lower() in before:
-                restored.append((one, before[one.code.lower()]))
-            else:
-                removed.append(one)
-        self._pass_on(passed)
-        forget_words(self.connection.executemany, [*removed, *(one for one, _ in restored)])
-        self.connection.executemany("DELETE FROM offer WHERE offer = ?", ((one.offer,) for one in removed))
+        """Offers taken out, given back what they said before, and left as they are."""
+        current, chains = self._offer_chains()
+        removed: list[_Offer] = []
+        changed: list[tuple[_Offer, tuple[Any, ...]]] = []
+        kept: list[tuple[Any, ...]] = []
+        restored = passed = 0
+        for code, chain in chains.items():
+            said = [*self._in_between(code, chain), *chain.after]
+            self._told_here(code, chain, said)
+            own = made_number(self.supplier, code).lower()
+            self.said[own] = [one for one in said if one.listed and one.what[_PART_AT].lower() == own]
+            versions = replayed(chain.before, said)
+            for one, follower in pairwise(versions):
+                kept.append((*_row(one), follower.place.load))
+            offer = current[code]
+            if not versions:
+                removed.append(offer)
+            elif (row := _row(versions[-1])) != offer.row:
+                changed.append((offer, row))
+                same = row[:-3] == offer.row[:-3]
+                passed += same
+                restored += not same
+        self._forget_versions(chains)
         self.connection.executemany(
-            f"UPDATE offer SET ({columns}) = ({', '.join('?' * len(VERSION_COLUMNS))}) WHERE offer = ?",
-            ((*row, one.offer) for one, row in restored),
+            f"INSERT INTO earlier_offer ({_COLUMNS}, until_load) VALUES ({_MARKS}, ?)", kept
         )
-        self.connection.executemany(
-            "INSERT INTO offer_words (rowid, code, maker_code, description)"
-            " SELECT offer, code, maker_code, description FROM offer WHERE offer = ?",
-            ((one.offer,) for one, _ in restored),
-        )
-        self.connection.executemany(
-            "DELETE FROM earlier_offer WHERE supplier = ? AND code = ? AND until_load = ?",
-            ((self.supplier, one.code, self.load) for one, _ in restored),
-        )
-        self._middle_of_offers()
-        removed_too = self._withdrawn_from_nothing()
-        return len(removed) + removed_too, len(restored), len(passed)
+        self._write(removed, changed)
+        return len(removed), restored, passed
 
-    def _pass_on(self, passed: list[tuple[_Seen, KnownOffer]]) -> None:
-        """Offers that a later sheet has too are from that sheet now; the version before them stays."""
-        self.connection.executemany(
-            "UPDATE offer SET load = ?, sheet = ?, row = ? WHERE offer = ?",
-            ((*seen, one.offer) for seen, one in passed),
-        )
-        self.connection.executemany(
-            "UPDATE earlier_offer SET until_load = ? WHERE supplier = ? AND code = ? AND until_load = ?",
-            ((seen.load, self.supplier, one.code, self.load) for seen, one in passed),
-        )
-
-    def _middle_of_offers(self) -> None:
-        """Versions that a later load replaced: the one before reaches to where they did."""
-        for code, until, digest in self.rows(
-            "SELECT code, until_load, row_digest FROM earlier_offer WHERE load = ? AND supplier = ?",
-            self.load,
-            self.supplier,
+    def _offer_chains(self) -> tuple[dict[str, _Offer], dict[str, Chain]]:
+        """The offers that this load has a version of, as they stand and as chains, by code."""
+        key = (self.supplier, self.load)
+        earlier: dict[str, list[tuple[Any, ...]]] = {}
+        for row in self.rows(
+            f"SELECT {_COLUMNS} FROM earlier_offer"
+            " WHERE supplier = ? AND until_load >= ? ORDER BY until_load",
+            *key,
         ):
-            key = (self.supplier, code)
-            seen = self.later.get(digest) if digest is not None else None
-            if seen is not None and seen.load < until:
-                self.connection.execute(
-                    "UPDATE earlier_offer SET load = ?, sheet = ?, row = ?"
-                    " WHERE supplier = ? AND code = ? AND until_load = ?",
-                    (*seen, *key, until),
-                )
-                until = seen.load
-            else:
-                self.connection.execute(
-                    "DELETE FROM earlier_offer WHERE supplier = ? AND code = ? AND until_load = ?",
-                    (*key, until),
-                )
-            self.connection.execute(
-                "UPDATE earlier_offer SET until_load = ? WHERE supplier = ? AND code = ? AND until_load = ?",
-                (until, *key, self.load),
-            )
+            earlier.setdefault(row[1].lower(), []).append(row)
+        current: dict[str, _Offer] = {}
+        chains: dict[str, Chain] = {}
+        for offer, *columns in self.rows(
+            f"SELECT offer, {_COLUMNS} FROM offer WHERE supplier = ? AND load >= ? ORDER BY offer", *key
+        ):
+            offered = tuple(columns)
+            code = offered[1].lower()
+            versions = [*map(_version, earlier.get(code, ())), _version(offered)]
+            loads = [one.place.load for one in versions]
+            if self.load in loads:
+                at = loads.index(self.load)
+                current[code] = _Offer(offer, offered)
+                chains[code] = Chain(versions[at - 1] if at else None, versions[at], versions[at + 1 :])
+        return current, chains
 
-    def _withdrawn_from_nothing(self) -> int:
-        """Offers that a later load took off the list, and that nothing had put there, were never there."""
-        alone = (
-            " WHERE supplier = ? AND NOT listed AND NOT EXISTS (SELECT 1 FROM earlier_offer AS one"
-            " WHERE one.supplier = {0}.supplier AND one.code = {0}.code AND one.until_load = {0}.load)"
+    def _in_between(self, code: str, chain: Chain) -> Iterator[Version]:
+        """What loads said that made no version, since this load's version said it already."""
+        taken, later = chain.taken, self.later
+        place = later.place_of(taken.mark) if taken.listed else later.withdrawing(code)
+        if place is not None and place.load is not None and place.load < (chain.until or place.load + 1):
+            yield taken._replace(place=place)
+
+    def _told_here(self, code: str, chain: Chain, said: list[Version]) -> None:
+        """A part that this load told for a code must not be what later sheets only took over from it."""
+        part = chain.taken.what[_PART_AT].lower()
+        moved = chain.before is not None and chain.before.what[_PART_AT].lower() != part
+        if not moved and not self.later.tells(self.load, code):
+            return
+        for one in said:
+            load = one.place.load or 0
+            if one.listed and one.what[_PART_AT].lower() == part and not self.later.tells(load, code):
+                self.reasons.append(
+                    f"load {load} has {code} as part {one.what[_PART_AT]} only because this load told it: "
+                    f"take load {load} back first"
+                )
+
+    def _forget_versions(self, chains: dict[str, Chain]) -> None:
+        """Take out of earlier_offer what is told anew: the version before, this load's own, all after it."""
+        keys: list[tuple[Any, ...]] = []
+        for code, chain in chains.items():
+            untils = [self.load] if chain.before else []
+            untils += [one.place.load for one in chain.after if one.place.load]
+            keys += [(self.supplier, code, until) for until in untils]
+        self.connection.executemany(
+            "DELETE FROM earlier_offer WHERE supplier = ? AND code = ? AND until_load = ?", keys
         )
-        key = (self.supplier,)
-        while self.connection.execute(
-            "DELETE FROM earlier_offer" + alone.format("earlier_offer"), key
-        ).rowcount:
-            pass
-        gone = [
-            KnownOffer._make(row)
-            for row in self.rows(
-                f"SELECT {', '.join(OFFER_COLUMNS)} FROM offer" + alone.format("offer"), *key
-            )
+
+    def _write(self, removed: list[_Offer], changed: list[tuple[_Offer, tuple[Any, ...]]]) -> None:
+        """Bring offers to their versions, and the index of their words with them."""
+        many = self.connection.executemany
+        reworded = [
+            (offer, row) for offer, row in changed if any(offer.row[at] != row[at] for at in _WORDS_AT)
         ]
-        forget_words(self.connection.executemany, gone)
-        self.connection.executemany("DELETE FROM offer WHERE offer = ?", ((one.offer,) for one in gone))
-        return len(gone)
+        forget_words(many, [_known(one) for one in (*removed, *(offer for offer, _ in reworded))])
+        many("DELETE FROM offer WHERE offer = ?", ((one.offer,) for one in removed))
+        many(
+            f"UPDATE offer SET ({_COLUMNS}) = ({_MARKS}) WHERE offer = ?",
+            ((*row, offer.offer) for offer, row in changed),
+        )
+        many(
+            "INSERT INTO offer_words (rowid, code, maker_code, description) VALUES (?, ?, ?, ?)",
+            ((offer.offer, *(row[at] for at in _WORDS_AT)) for offer, row in reworded),
+        )
 
     # -- parts --------------------------------------------------------------------------------------
 
     def _parts(self) -> tuple[int, int]:
-        current = self.rows("SELECT part_number FROM part WHERE load = ?", self.load)
-        before = {
-            row[0].lower(): row
-            for row in self.rows(
-                "SELECT part_number, texts, source, load, sheet, row FROM earlier_part WHERE until_load = ?",
+        """Parts taken out, and given back what they were before."""
+        removed: list[str] = []
+        kept: list[tuple[str, list[Version]]] = []
+        restored = 0
+        for number, chain in self._part_chains().items():
+            versions = replayed(chain.before, self._said_of(number, chain))
+            if chain.before or chain.after or len(versions) > 1:
+                kept.append((number, versions))
+            now = (chain.after[-1] if chain.after else chain.taken).mark
+            if not versions:
+                removed.append(number)
+            elif versions[-1].mark != now:
+                restored += 1
+                source, told = versions[-1].what
+                self.reasons += put_part(
+                    self.connection, number, told, source, versions[-1].place, taken_back=self.load
+                )
+            else:
+                self.connection.execute(
+                    "UPDATE part SET source = ?, load = ?, sheet = ?, row = ? WHERE part_number = ?",
+                    (versions[-1].what[0], *versions[-1].place, number),
+                )
+        self._keep_part_versions(kept)
+        self.reasons += needed_by(self.cursor, removed)
+        if not self.reasons:
+            forget_parts(self.connection, removed)
+        return len(removed), restored
+
+    def _part_chains(self) -> dict[str, Chain]:
+        """The parts that this load has a version of; parts that something else wrote over are in the way."""
+        touched = {
+            number.lower(): number
+            for (number,) in self.rows(
+                "SELECT part_number FROM part WHERE load = ?1"
+                " UNION SELECT part_number FROM earlier_part WHERE load = ?1 OR until_load = ?1",
                 self.load,
             )
         }
-        reasons: list[str] = []
-        remove: list[str] = []
-        restored = 0
-        for (number,) in current:
-            if earlier := before.pop(number.lower(), None):
-                self._restore(earlier)
-                restored += 1
-            elif heir := self._heir(number):
-                self.connection.execute(
-                    "UPDATE part SET load = ?, sheet = ?, row = ? WHERE part_number = ?", (*heir, number)
+        wanted = json.dumps(list(touched.values()))
+        earlier: dict[str, list[Version]] = {}
+        for number, told, source, *place in self.rows(
+            "SELECT part_number, texts, source, load, sheet, row FROM earlier_part"
+            " WHERE until_load >= ? AND part_number IN (SELECT value FROM json_each(?)) ORDER BY until_load",
+            self.load,
+            wanted,
+        ):
+            read = json.loads(told)
+            earlier.setdefault(number.lower(), []).append(Version((source, read), Place(*place), read))
+        # a part with one version alone is told from no other
+        known = texts_of_parts(self.connection, [touched[number] for number in earlier])
+        chains: dict[str, Chain] = {}
+        for number, source, *place in self.rows(
+            "SELECT part_number, source, load, sheet, row FROM part"
+            " WHERE part_number IN (SELECT value FROM json_each(?))",
+            wanted,
+        ):
+            told = known.get(number, {})
+            versions = [*earlier.get(number.lower(), ()), Version((source, told), Place(*place), told)]
+            loads = [one.place.load for one in versions]
+            if self.load not in loads:
+                self.reasons.append(f"part {number} was written over since by {source}")
+                continue
+            at = loads.index(self.load)
+            if None in loads[at:]:
+                self.reasons.append(f"part {number} was written over since by {source}")
+                continue
+            chains[number] = Chain(versions[at - 1] if at else None, versions[at], versions[at + 1 :])
+        return chains
+
+    def _said_of(self, number: str, chain: Chain) -> list[Version]:
+        """What later loads said of a part, in their order: its versions, and rows that made none."""
+        said = list(chain.after)
+        own = self.said.get(number.lower(), []) if self.supplier is not None else self._repeated(chain)
+        for one in own:
+            load = one.place.load or 0
+            held = [two for two in (chain.taken, *chain.after) if (two.place.load or 0) <= load][-1]
+            if held.what[0].lower() == self.source.lower() and held.place.load != load:
+                said.append(held._replace(place=one.place))
+        return sorted(said, key=lambda two: two.place.load or 0)
+
+    def _repeated(self, chain: Chain) -> list[Version]:
+        """The first later sheet of own parts that has the very row of this load."""
+        place = self.later.place_of(self.later.digest_at(chain.taken.place))
+        return [] if place is None else [chain.taken._replace(place=place)]
+
+    def _keep_part_versions(self, kept: list[tuple[str, list[Version]]]) -> None:
+        """Tell earlier_part anew, from the version before this load on."""
+        many = self.connection.executemany
+        many(
+            "DELETE FROM earlier_part WHERE part_number = ? AND until_load >= ?",
+            ((number, self.load) for number, _ in kept),
+        )
+        many(
+            "INSERT INTO earlier_part (part_number, texts, source, load, sheet, row, until_load)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?)",
+            (
+                (
+                    number,
+                    json.dumps(one.mark, ensure_ascii=False),
+                    one.what[0],
+                    *one.place,
+                    follower.place.load,
                 )
-            else:
-                remove.append(number)
-        reasons += self._needed(remove)
-        restored += self._middle_of_parts(before, reasons)
-        if reasons:
-            raise InTheWay(self.load, reasons)
-        self.connection.executemany("DELETE FROM part WHERE part_number = ?", ((one,) for one in remove))
-        return len(remove), restored
-
-    def _heir(self, number: str) -> tuple[int, str, int] | None:
-        """The load that this part is from as well: the one its own offer went over to."""
-        found = self.rows(
-            "SELECT load, sheet, row FROM offer WHERE part_number = ? AND supplier = ? ORDER BY load",
-            number,
-            self.supplier,
-        )
-        return found[0] if found else None
-
-    def _restore(self, earlier: tuple[Any, ...]) -> None:
-        number, texts, source, load, sheet, row = earlier
-        told: Mapping[str, Any] = json.loads(texts)
-        tables = no_rows()
-        add_part(tables, told, part_from(told, number=number), number=number, source=source)
-        for table, _, _ in reversed(TABLES[:3]):
-            if table != "part":
-                self.connection.execute(f"DELETE FROM {table} WHERE part_number = ?", (number,))
-        head = {**tables["part"][0], "load": load, "sheet": sheet, "row": row}
-        names = [name for name in head if name != "part_number"]
-        self.connection.execute(
-            f"UPDATE part SET ({', '.join(names)}) = ({', '.join('?' * len(names))}) WHERE part_number = ?",
-            (*(head[name] for name in names), number),
-        )
-        for table in ("part_dimension", "part_value"):
-            for one in tables[table]:
-                marks = ", ".join("?" * len(one))
-                self.connection.execute(
-                    f"INSERT INTO {table} ({', '.join(one)}) VALUES ({marks})",
-                    tuple(one.values()),
-                )
-        self.connection.execute(
-            "DELETE FROM earlier_part WHERE part_number = ? AND until_load = ?", (number, self.load)
-        )
-
-    def _middle_of_parts(self, before: dict[str, tuple[Any, ...]], reasons: list[str]) -> int:
-        """Versions of parts that a later load replaced; a part that something else wrote over stands in the way."""
-        spliced = 0
-        later = dict(self.rows("SELECT part_number, until_load FROM earlier_part WHERE load = ?", self.load))
-        for number, until in later.items():
-            self.connection.execute(
-                "DELETE FROM earlier_part WHERE part_number = ? AND until_load = ?", (number, until)
-            )
-            self.connection.execute(
-                "UPDATE earlier_part SET until_load = ? WHERE part_number = ? AND until_load = ?",
-                (until, number, self.load),
-            )
-            if before.pop(number.lower(), None) is None:
-                reasons += self._made_here(number, until)
-            spliced += 1
-        for number, *_ in before.values():
-            source = self.rows("SELECT source FROM part WHERE part_number = ?", number)
-            told = source[0][0] if source else "nothing"
-            reasons.append(f"part {number} was written over since by {told}")
-        return spliced
-
-    def _made_here(self, number: str, until: int) -> Iterator[str]:
-        """A part that this load made and a later one changed is that one's now, if its offer is."""
-        if self._heir(number) is None and self.supplier is not None:
-            yield f"part {number} was changed by load {until}: take that one back first"
-
-    def _needed(self, numbers: list[str]) -> Iterator[str]:
-        """What needs parts that are to go, apart from their own offers, which are gone by now."""
-        wanted = json.dumps(numbers)
-        asked = (
-            (
-                "SELECT part_number, 'the offer ' || code || ' of ' || supplier || ' (load ' || load || ')'"
-                " FROM offer WHERE part_number IN (SELECT value FROM json_each(?))"
-            ),
-            (
-                "SELECT part_number, 'the place ' || unit || '/' || place"
-                " FROM rebuild_list WHERE part_number IN (SELECT value FROM json_each(?))"
-            ),
-            (
-                "SELECT part_number, 'the unit ' || unit"
-                " FROM unit_part WHERE part_number IN (SELECT value FROM json_each(?))"
-            ),
-            (
-                "SELECT part_number, 'the unit ' || unit"
-                " FROM unit_shaft WHERE part_number IN (SELECT value FROM json_each(?))"
-            ),
-            (
-                "SELECT superseded_by, 'the part ' || part_number || ', which it replaces'"
-                " FROM part WHERE superseded_by IN (SELECT value FROM json_each(?1))"
-                " AND part_number NOT IN (SELECT value FROM json_each(?1))"
+                for number, versions in kept
+                for one, follower in pairwise(versions)
             ),
         )
-        for sql in asked:
-            for number, what in self.rows(sql, wanted):
-                yield f"part {number} is needed by {what}"
+
+
+def _version(row: tuple[Any, ...]) -> Version:
+    *what, listed, digest, load, sheet, number = row
+    return Version(tuple(what), Place(load, sheet, number), digest, listed=bool(listed))
+
+
+def _row(version: Version) -> tuple[Any, ...]:
+    return (*version.what, int(version.listed), version.mark, *version.place)
+
+
+def _known(offer: _Offer) -> KnownOffer:
+    told = dict(zip(VERSION_COLUMNS, offer.row, strict=True))
+    del told["supplier"]
+    return KnownOffer(offer=offer.offer, **told)

@@ -30,7 +30,7 @@ from catalogue.sheets.workbook_probe import probe
 EXACT = 2**53  # whole numbers up to this are kept exactly by a workbook
 _MOST_MERGES, _LONGEST_FILL = 20_000, 200  # merged cells that are filled down, and over how many rows
 _MOST_KEPT = 100_000  # distinct values remembered as texts
-_CONTROLS = re.compile(r"[\x00-\x1f\x7f]+")
+_CONTROLS = re.compile(r" ?[\x00-\x1f\x7f]+ ?")
 _ACTION = "open it in a spreadsheet program, save it again as a workbook (.xlsx) or CSV, and load that"
 _FAR = "delete the rows and columns outside the table and save it; or save the sheet as CSV"
 
@@ -230,7 +230,7 @@ def text_of(value: Any) -> str:
     """
     if isinstance(value, str):
         text = value.strip()
-        return text if text.isprintable() else _CONTROLS.sub(" ", text).replace("  ", " ").strip()
+        return text if text.isprintable() else _CONTROLS.sub(" ", text).strip()
     if isinstance(value, bool):
         return "TRUE" if value else "FALSE"
     if isinstance(value, (int, float)):

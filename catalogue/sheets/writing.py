@@ -11,13 +11,14 @@ import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 
-from catalogue.sheets.articles import DIMENSION_COLUMNS, HEAD_COLUMNS, VALUE_COLUMNS, Article
-from catalogue.sheets.comparing import Changed, New, sheet_source
-from catalogue.sheets.known import KnownOffer
+from catalogue.sheets.articles import HEAD_COLUMNS
+from catalogue.sheets.comparing import Changed, New
+from catalogue.sheets.known import KnownOffer, sheet_source
 from catalogue.sheets.problems import Refused
 from catalogue.sheets.rejected_rows import as_text
 from catalogue.sheets.rows import Row
 from catalogue.sheets.terms import FIELDS
+from catalogue.sheets.writing_fields import FieldWriter
 from catalogue.texts import Texts
 
 Many = Callable[[str, Iterable[tuple[object, ...]]], object]  # executemany of a connection
@@ -60,8 +61,6 @@ def _insert(table: str, columns: Sequence[str], *, replace: str = "") -> str:
 
 _INSERT_OFFER = _insert("offer", VERSION_COLUMNS)
 _INSERT_PART = _insert("part", _PART_COLUMNS)
-_INSERT_DIMENSION = _insert("part_dimension", ("part_number", *DIMENSION_COLUMNS))
-_INSERT_VALUE = _insert("part_value", ("part_number", *VALUE_COLUMNS))
 _UPDATE_OFFER = (
     f"UPDATE offer SET ({', '.join(VERSION_COLUMNS)}) = ({', '.join('?' * len(VERSION_COLUMNS))})"
     " WHERE offer = ?"
@@ -82,6 +81,7 @@ class Writer:
         self.supplier = supplier
         self._decimal = decimal
         self.source = sheet_source(supplier)
+        self._fields = FieldWriter(connection)
         self._last_offer = self._run("SELECT coalesce(max(offer), 0) FROM offer").fetchone()[0]
 
     # -- rows ---------------------------------------------------------------------------------------
@@ -126,6 +126,7 @@ class Writer:
 
     def finish(self) -> None:
         """Make the new offers findable by their words."""
+        self._fields.close()
         self._run(
             "INSERT INTO offer_words (rowid, code, maker_code, description)"
             " SELECT offer, code, maker_code, description FROM offer WHERE offer > ?",
@@ -192,8 +193,7 @@ class Writer:
 
     def _add_parts(self, found: Sequence[New]) -> None:
         self._many(_INSERT_PART, (self._part(one.row, one.part_number) for one in found))
-        articles = [(one.part_number, one.row.article) for one in found]
-        self._add_fields(articles)
+        self._fields.add([(one.part_number, one.row.article) for one in found])
 
     def _part(self, row: Row, number: str) -> tuple[object, ...]:
         article, terms = row.article, row.terms
@@ -213,10 +213,6 @@ class Writer:
             *article.head,
         )
 
-    def _add_fields(self, articles: Sequence[tuple[str, Article]]) -> None:
-        self._many(_INSERT_DIMENSION, ((number, *row) for number, one in articles for row in one.dimensions))
-        self._many(_INSERT_VALUE, ((number, *row) for number, one in articles for row in one.values))
-
     def _change_parts(self, found: Sequence[Changed]) -> None:
         keep_parts(self._many, self.load, [(one.part_number, one.part or {}) for one in found])
         numbers = [(one.part_number,) for one in found]
@@ -228,7 +224,7 @@ class Writer:
             " WHERE part_number = ?",
             ((*self._part(one.row, one.part_number)[1:], one.part_number) for one in found),
         )
-        self._add_fields([(one.part_number, one.row.article) for one in found])
+        self._fields.add([(one.part_number, one.row.article) for one in found])
 
 
 def keep_parts(many: Many, load: int, found: Sequence[tuple[str, Texts]]) -> None:
