@@ -139,13 +139,14 @@ def _missing(rows: list[KnownOffer], report: LoadReport, most: int) -> Iterator[
     yield from _more(counts.missing, min(len(rows), most))
 
 
-def _doubtful(rows: list[Changed], counts: Counts, most: int) -> Iterator[str]:
+def _doubtful(rows: Sequence[New | Changed], counts: Counts, most: int) -> Iterator[str]:
     if not counts.doubtful:
         return
     yield f"Doubtful ({counts.doubtful}), kept back until you say that they are meant (--take-doubtful):"
     for one in _some(rows, most):
         why = "; ".join(dict.fromkeys(doubt.reason for doubt in one.doubts))
-        yield f"  row {one.row.number}, {one.row.terms.code}: {'; '.join(_changes(one))}: {why}"
+        what = "; ".join(_changes(one)) if isinstance(one, Changed) else "a new code"
+        yield f"  row {one.row.number}, {one.row.terms.code}: {what}: {why}"
     yield from _more(counts.doubtful, min(len(rows), most))
 
 
@@ -216,7 +217,10 @@ def load_json(report: LoadReport) -> dict[str, object]:
         ],
         "changed": [_change_json(one) for one in report.changed],
         "doubtful": [
-            {**_change_json(one), "doubts": [doubt._asdict() for doubt in one.doubts]}
+            {
+                **(_change_json(one) if isinstance(one, Changed) else _place(one)),
+                "doubts": [doubt._asdict() for doubt in one.doubts],
+            }
             for one in report.doubtful
         ],
         "not_taken": [

@@ -7,8 +7,11 @@ code, then kind, sizes, material and hardness together. What is only near is pro
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence, Set
+from collections.abc import Mapping as ByName
+from types import MappingProxyType
 from typing import NamedTuple
 
+from catalogue.sheets.codes import core, how_spelt
 from catalogue.sheets.doubts import Doubt, doubts_of_article, doubts_of_terms
 from catalogue.sheets.known import Known, KnownOffer, KnownPart, sheet_source
 from catalogue.sheets.mapping import Mapping
@@ -19,6 +22,7 @@ from catalogue.sheets.successors import Successors
 from catalogue.sheets.terms import COMPARED
 from catalogue.texts import Texts
 
+TOLD = "the number told"
 OWN = ""  # the supplier of a sheet of the workshop's own parts
 
 
@@ -34,7 +38,7 @@ class New(NamedTuple):
     """A row whose code the supplier did not have: the part it is, and whether that part is made by it.
 
     ``how`` says by what the part was found; "" where it is made. ``others`` are parts that are as alike, so
-    that none of them was taken.
+    that none of them was taken. ``doubts`` keep it from being taken unasked.
     """
 
     row: Row
@@ -42,6 +46,7 @@ class New(NamedTuple):
     makes_part: bool
     how: str
     others: tuple[str, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
 
 
 class Changed(NamedTuple):
@@ -67,10 +72,12 @@ Compared = New | Changed | Refused
 class Comparing:
     """Holds the rows of one load against the catalogue as it was before.
 
-    ``successors`` must be set before rows of own parts are compared.
+    ``successors`` must be set before rows of own parts are compared. ``gone`` has the offers that are not on
+    the sheet, by what is left of their codes when what gets lost on the way is taken off.
     """
 
     successors: Successors | None = None
+    gone: ByName[str, KnownOffer] = MappingProxyType({})
 
     def __init__(self, known: Known, mapping: Mapping) -> None:
         self.known = known
@@ -87,7 +94,17 @@ class Comparing:
         known = self.known.offers([row.terms.code for row in rows])
         fresh = [row for row in rows if row.terms.code.lower() not in known]
         seen = [row for row in rows if row.terms.code.lower() in known]
-        return self._with_successors(rows, [*self._new(fresh), *self._seen(seen, known)])
+        new = map(self._doubted, self._new(fresh)) if self.gone else self._new(fresh)
+        return self._with_successors(rows, [*new, *self._seen(seen, known)])
+
+    def _doubted(self, found: Compared) -> Compared:
+        """A new code that may be a known one, spelt otherwise, is doubtful unless its part was told."""
+        if isinstance(found, New) and found.how != TOLD:
+            code = found.row.terms.code
+            if offer := self.gone.get(core(code)):
+                reason = f"{how_spelt(code, offer.code)}; say --same {code}={offer.part_number}"
+                return found._replace(doubts=(Doubt("code", reason),))
+        return found
 
     def _with_successors(self, rows: Sequence[Row], found: list[Compared]) -> list[Compared]:
         """The same, with rows refused whose successor is not in the catalogue and not made beside them."""
@@ -163,7 +180,7 @@ class Comparing:
             )
         if reason := self._at_odds(row, part):
             return _refused(row, "", number, reason, "correct the row, or the number of the part")
-        return New(row, part.part_number, False, "the number told")
+        return New(row, part.part_number, False, TOLD)
 
     def _told_number(self, row: Row) -> str:
         return self._told.get(row.terms.code.lower(), "") or row.part_number

@@ -2,33 +2,31 @@
 
 from __future__ import annotations
 
-import json
 import sqlite3
-from array import array
 from collections.abc import Iterator
-from datetime import UTC, datetime
 from typing import Any, NamedTuple
 
 import numpy as np
 
 from catalogue.digests import digest_of
 from catalogue.sheets.cells import plain
+from catalogue.sheets.codes import core
 from catalogue.sheets.collecting import no_collecting
 from catalogue.sheets.comparing import OWN, Changed, Comparing, New
+from catalogue.sheets.keeping import begin_load, end_load
 from catalogue.sheets.kept import kept_text
-from catalogue.sheets.known import Known
+from catalogue.sheets.known import Known, KnownOffer
 from catalogue.sheets.mapping import Mapping, placed
 from catalogue.sheets.opening import SheetFile
 from catalogue.sheets.outcome import MOST_SHOWN, Counts, LoadReport, TableNote, doubtful_problems
 from catalogue.sheets.problems import Problem, Refused
 from catalogue.sheets.proposals import proposals
-from catalogue.sheets.row_digests import context_of, packed
+from catalogue.sheets.row_digests import context_of
 from catalogue.sheets.rows import Row, RowReader, Rows
-from catalogue.sheets.scanning import Numbers, Scanned, Standing, scan, standing
+from catalogue.sheets.scanning import Marks, Scanned, Standing, scan, standing
 from catalogue.sheets.successors import Successors
 from catalogue.sheets.tables import Batch, Table
 from catalogue.sheets.writing import Writer
-from catalogue.version import VERSION
 from schema.errors import InputError, StoreError
 from schema.tables import FOLDER as PUBLISHED
 
@@ -36,6 +34,9 @@ BATCH = 2000  # rows that are read, judged and written at a time
 # So large a share of a whole range may go at once; a wrong file would take it all. Own judgement, no source.
 MOST_GONE = 0.2
 FEW = 10
+MOST_LOOKED_FOR = (
+    50_000  # offers that a sheet of some does not have, among which a misspelt code is looked for
+)
 
 
 class Listener:
@@ -83,6 +84,7 @@ class OneLoad:
         self.published = digest_of(sorted(PUBLISHED.glob("*.csv")))
         self.context = context_of(self.mapping_text, self.published)
         self.counts = dict.fromkeys(Counts._fields, 0)
+        self._perhaps_on_it: set[str] = set()  # codes that the sheet may have in another spelling
         self.report = LoadReport(
             supplier, file.name, file.sha256, file.encoding, file.encoding_why, mapping.covers
         )
@@ -102,7 +104,7 @@ class OneLoad:
         scans = self._scans()
         self.writer = Writer(
             connection,
-            load=self._begin(connection),
+            load=begin_load(connection, self.report, mapping=self.mapping_text, context=self.context),
             supplier=self.supplier,
             decimal=self.mapping.decimal,
         )
@@ -113,7 +115,8 @@ class OneLoad:
         if expected is not None and expected != report.counts:
             raise StoreError("the catalogue was changed in the meantime; nothing was loaded, look again")
         if report.counts.changes or not report.same_as:
-            self._end(connection, scans, taken)
+            self.writer.finish()
+            end_load(connection, self.writer.load, report.counts, zip(scans, taken, strict=True))
             report.load, report.applied = self.writer.load, True
         return report
 
@@ -175,13 +178,15 @@ class OneLoad:
             )
         return fitting
 
-    def _pass(self, scans: list[Standing]) -> list[np.ndarray]:
+    def _pass(self, scans: list[Standing]) -> list[Marks]:
         """Judge the rows of every table; which of them the catalogue agrees with afterwards."""
         if self.supplier == OWN:
             self.comparing.successors = Successors(self.known, self._readable(scans))
+        gone = self._not_on_sheet(scans)
+        self.comparing.gone = {core(one.code): one for one in gone}
         taken = [self._table(one) for one in scans]
-        if self.supplier != OWN:
-            self._missing(scans)
+        if self.mapping.covers == "whole_range":
+            self._withdraw([one for one in gone if one.code not in self._perhaps_on_it])
         self.report.counts = Counts(**self.counts)
         self.report.proposals = proposals(self.report.new, self.report.missing)
         return taken
@@ -200,7 +205,7 @@ class OneLoad:
                         [0] * len(fresh),
                     ).taken
 
-    def _table(self, table: Standing) -> np.ndarray:
+    def _table(self, table: Standing) -> Marks:
         taken = np.ones(len(table.digests), dtype=bool)
         left_out: list[tuple[int, str, str]] = []
         start = blank = 0
@@ -257,16 +262,20 @@ class OneLoad:
                 self.report.remarks.update(row.article.remarks)
         compared = self.comparing.compare(read.taken)
         self.counts["unchanged"] += len(read.taken) - len(compared)
-        judged.new.extend(one for one in compared if type(one) is New)
+        judged.new.extend(
+            one for one in compared if type(one) is New and (self.take_doubtful or not one.doubts)
+        )
         if len(judged.new) == len(compared):
             return judged
         places = {row.number: wanted[at] for row, at in zip(read.taken, read.places, strict=True)}
         for found in compared:
             if isinstance(found, Refused):
                 judged.refused[places[found.number]] = found
-            elif isinstance(found, Changed) and found.doubts and not self.take_doubtful:
+            elif found.doubts and not self.take_doubtful:
                 row = found.row
                 _keep(self.report.doubtful, found)
+                if isinstance(found, New):
+                    self._perhaps_on_it.add(self.comparing.gone[core(row.terms.code)].code)
                 judged.refused[places[row.number]] = Refused(
                     row.sheet, row.number, row.cells, doubtful_problems(found), row.terms.code, doubtful=True
                 )
@@ -305,16 +314,20 @@ class OneLoad:
 
     # -- offers that are not on the sheet -----------------------------------------------------------
 
-    def _missing(self, scans: list[Standing]) -> None:
-        """Offers whose code the sheet does not have: told, and not listed any more where it covers all."""
-        if self.mapping.covers != "whole_range" or not len(self._offers):
-            return
+    def _not_on_sheet(self, scans: list[Standing]) -> list[KnownOffer]:
+        """Offers whose code the sheet does not have; [] where it lists some and many are not on it."""
+        if not len(self._offers):
+            return []
         seen = np.concatenate([one.digests for one in scans])
         unseen = self._offers[~np.isin(self._digests, seen)]
+        if self.mapping.covers == "some" and len(unseen) > MOST_LOOKED_FOR:
+            return []
         codes = {int(code) for one in scans for code in one.codes[one.fresh | one.odd].tolist()}
-        gone = [
-            one for one in self.known.offers_numbered(unseen.tolist()) if hash(one.code.lower()) not in codes
-        ]
+        offers = self.known.offers_numbered(unseen.tolist())
+        return [one for one in offers if hash(one.code.lower()) not in codes]
+
+    def _withdraw(self, gone: list[KnownOffer]) -> None:
+        """What a whole range does not list any more is told, and is not offered any more."""
         self.counts["missing"] = len(gone)
         self.report.missing = gone[:MOST_SHOWN]
         if len(gone) > max(FEW, MOST_GONE * len(self._offers)) and not self.take_doubtful:
@@ -326,54 +339,6 @@ class OneLoad:
         self.counts["withdrawn"] = len(gone)
         if self.writer is not None and gone:
             self.writer.withdraw(gone)
-
-    # -- what is kept of the load itself ------------------------------------------------------------
-
-    def _begin(self, connection: sqlite3.Connection) -> int:
-        found = connection.execute(
-            "INSERT INTO load"
-            " (supplier, file, file_sha256, loaded_at, covers, mapping, context, version, counts)"
-            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, '{}')",
-            (
-                self.supplier or None,
-                self.file.name,
-                self.file.sha256,
-                datetime.now(UTC).isoformat(timespec="seconds"),
-                self.mapping.covers,
-                self.mapping_text,
-                self.context,
-                VERSION,
-            ),
-        )
-        return int(found.lastrowid or 0)
-
-    def _end(self, connection: sqlite3.Connection, scans: list[Standing], taken: list[np.ndarray]) -> None:
-        assert self.writer is not None
-        self.writer.finish()
-        load = self.writer.load
-        connection.executemany(
-            "INSERT INTO load_table (load, sheet, header_row, header, digests, numbers)"
-            " VALUES (?, ?, ?, ?, ?, ?)",
-            (
-                (
-                    load,
-                    one.table.sheet,
-                    one.table.header_row,
-                    json.dumps(one.table.header, ensure_ascii=False),
-                    packed(_kept(one.digests, ours)),
-                    packed(_kept(one.numbers, ours)),
-                )
-                for one, ours in zip(scans, taken, strict=True)
-            ),
-        )
-        counts = {name: count for name, count in self.report.counts._asdict().items() if count}
-        connection.execute("UPDATE load SET counts = ? WHERE load = ?", (json.dumps(counts), load))
-
-
-def _kept(numbers: Numbers, taken: np.ndarray) -> array[int]:
-    kept = array("q")
-    kept.frombytes(numbers[taken].tobytes())
-    return kept
 
 
 def _keep(shown: list[Any], one: object) -> None:

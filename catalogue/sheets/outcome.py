@@ -79,7 +79,7 @@ class LoadReport:
     tables: list[TableNote] = field(default_factory=list)
     new: list[New] = field(default_factory=list)
     changed: list[Changed] = field(default_factory=list)
-    doubtful: list[Changed] = field(default_factory=list)
+    doubtful: list[New | Changed] = field(default_factory=list)
     refused: list[Refused] = field(default_factory=list)
     missing: list[KnownOffer] = field(default_factory=list)
     proposals: list[Proposal] = field(default_factory=list)
@@ -92,7 +92,7 @@ class LoadReport:
         return Counter(problem.reason for row in self.refused for problem in row.problems)
 
 
-def doubtful_problems(row: Changed) -> tuple[Problem, ...]:
+def doubtful_problems(row: New | Changed) -> tuple[Problem, ...]:
     """The doubts of a row as problems, for the file of rows that were not taken."""
     return tuple(
         Problem(

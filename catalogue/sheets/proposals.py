@@ -6,12 +6,12 @@ zeros, a code spelt otherwise, the same words under another code), and parts tha
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 
 from rapidfuzz import fuzz, process
 
+from catalogue.sheets.codes import core, how_spelt
 from catalogue.sheets.comparing import New
 from catalogue.sheets.known import KnownOffer
 from catalogue.sheets.outcome import Proposal
@@ -30,7 +30,7 @@ def proposals(new: Sequence[New], missing: Sequence[KnownOffer]) -> list[Proposa
     for one in new[:MOST_LOOKED_AT]:
         code, row = one.row.terms.code, one.row.number
         told = [
-            Proposal(code, row, offer.part_number, _spelling(code, offer.code))
+            Proposal(code, row, offer.part_number, how_spelt(code, offer.code))
             for offer in by_core.get(core(code), ())
         ]
         text = one.row.terms.description
@@ -54,21 +54,6 @@ def proposals(new: Sequence[New], missing: Sequence[KnownOffer]) -> list[Proposa
         ]
         found += told
     return list(_once(found))
-
-
-def core(code: str) -> str:
-    """A code without what gets lost on the way: leading zeros, dashes, spaces, capitals.
-
-    >>> core("071-208") == core("71208")
-    True
-    """
-    return re.sub(r"[\W_]", "", code).casefold().lstrip("0")
-
-
-def _spelling(now: str, before: str) -> str:
-    zeros = re.sub(r"\W", "", before).lower() != re.sub(r"\W", "", now).lower()
-    why = "it lost its leading zeros" if zeros and len(now) < len(before) else "it is spelt otherwise"
-    return f"may be {before}, which is gone from the sheet: {why}"
 
 
 def _once(found: Iterable[Proposal]) -> Iterable[Proposal]:

@@ -31,8 +31,8 @@ class FieldWriter:
         for _, name, columns in _TABLES:
             self._run(f"DROP TABLE IF EXISTS temp.{name}")
             self._run(
-                f"CREATE TEMP TABLE {name} (number INTEGER, {', '.join(columns)}, PRIMARY KEY (number, {columns[0]}))"
-                " WITHOUT ROWID"
+                f"CREATE TEMP TABLE {name} (number INTEGER, {', '.join(columns)},"
+                f" PRIMARY KEY (number, {columns[0]})) WITHOUT ROWID"
             )
         self._run("DROP TABLE IF EXISTS temp.part_and_sets")
         self._run(

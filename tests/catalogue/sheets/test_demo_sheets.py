@@ -134,8 +134,9 @@ def test_rows_that_are_no_data_are_told_with_why(done: Done) -> None:
     }
     assert told == expected
     # blank rows above the header are no rows of the table
-    below = [row for row in blank if int(row) > min(one.header_row for one in done.report.tables)]
-    assert sum(table.blank for table in done.report.tables) in (len(blank), len(below))
+    headers = [one.header_row for one in done.report.tables if not one.skipped]
+    below = [row for row in blank if int(row) > min(headers)]
+    assert sum(table.blank for table in done.report.tables) == len(below)
 
 
 def test_the_rows_that_are_refused_are_those_that_must_be(done: Done) -> None:
@@ -257,9 +258,16 @@ def test_rows_that_are_a_part_of_the_workshop_are_that_part(done: Done) -> None:
 
 def test_as_many_rows_are_parts_of_the_workshop_as_there_are(done: Done, demo: Path) -> None:
     """None is missed, and none is taken for a part that it is not."""
-    own = {number.lower() for (number,) in rows(demo, "SELECT part_number FROM part")}
-    found = [one for one in _offers(done).values() if one["part_number"].lower() in own and one["listed"]]
-    assert len(found) == int(done.truth["same_part_count"])
+    sold = {one["part_number"] for one in _offers(done).values() if one["listed"]}
+    own = {number for (number,) in rows(demo, "SELECT part_number FROM part WHERE part_number GLOB 'QV-*'")}
+    assert len(sold & own) == int(done.truth["same_part_count"])
+
+
+def test_rows_that_do_not_tell_enough_are_not_taken_for_a_part(done: Done) -> None:
+    """A bushing of an untold style may be another one: it is a part of its own until a person says so."""
+    offers = _offers(done)
+    taken = [one for one in done.truth.get("untold", ()) if offers[one["code"]]["part_number"] == one["part"]]
+    assert taken == []
 
 
 def test_odd_texts_are_kept_as_they_are(done: Done) -> None:
@@ -303,7 +311,7 @@ def test_an_update_withdraws_what_is_gone(update: Done) -> None:
 def test_an_update_adds_what_is_new(update: Done) -> None:
     """New codes, rows that were put right, and the code that lost its zero, which is proposed."""
     right = {one["code"] for one in update.truth["update"]["put_right"]}
-    lost = {one["code"] for one in update.truth["update"]["called_out"] if one["field"] == "code"}
+    lost = {one["cell"] for one in update.truth["update"]["called_out"] if one["field"] == "code"}
     new = {one.row.terms.code for one in update.report.new}
     assert new == {*update.truth["update"]["new"], *right, *lost}
 
@@ -316,11 +324,7 @@ def test_what_went_wrong_in_an_update_is_called_out(update: Done, code: str) -> 
     assert any(word in line for line in told for word in truth["words"])
     if truth["field"] != "code":
         assert int(truth["row"]) in update.not_taken
-        assert str(_spot_before(update, code, truth["field"])).startswith(truth["was"].rstrip("0"))
-
-
-def _spot_before(done: Done, code: str, field: str) -> object:
-    return _spot(done, code)[field]
+        assert _spot(update, code)[truth["field"]] == _as_told(truth["field"], truth["was"])
 
 
 def test_the_rest_of_an_update_is_unchanged(update: Done) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import sqlite3
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import closing
 from pathlib import Path
@@ -207,7 +206,7 @@ def _named(text: object) -> str:
 
 
 class _Journey(NamedTuple):
-    """A catalogue of awkward texts, what loading its own export did to it, and the catalogue made from that."""
+    """A catalogue of awkward texts, what loading its export did to it, and the one made from that export."""
 
     home: Path
     own: tuple[LoadReport, LoadReport]
@@ -572,14 +571,3 @@ def test_a_text_that_no_cell_holds_leaves_no_file(run: Run, tmp_path: Path, form
     assert told.status == 2
     assert "B: notes" in told.err
     assert not list(tmp_path.glob("*parts*"))
-
-
-def test_both_sheets_tell_one_state_of_the_catalogue(tmp_path: Path) -> None:
-    """Rows are read while they are written: a part that is added meanwhile is not among them."""
-    home = _stored(tmp_path / "home.sqlite", {"R-1": RING})
-    with closing(open_store(home)) as connection:
-        sheet = parts_sheet(connection)
-        with closing(sqlite3.connect(home)) as other:
-            other.execute("INSERT INTO part (part_number, kind, source) VALUES ('R-2', 'fluid', 'meanwhile')")
-            other.commit()
-        assert [row[0] for row in sheet.rows] == ["R-1"]
