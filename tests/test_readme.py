@@ -44,6 +44,7 @@ def _workplace(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for command, lines, _ in EXAMPLES:
         if command.startswith("cat "):
             (folder / command.removeprefix("cat ")).write_text("\n".join(lines) + "\n", encoding="utf-8")
+    shutil.copytree(ROOT / "seed_data" / "sheets", folder / "seed_data" / "sheets")
     run("borebook demo", folder)
     return folder
 

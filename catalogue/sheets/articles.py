@@ -55,17 +55,9 @@ class Article(NamedTuple):
     remarks: tuple[str, ...] = ()
 
 
-class Told(NamedTuple):
-    """What one row tells of its article: its cells, in the order of the fields, and its description's words.
-
-    A cell that could not be read is a Problem, and counts as one that tells nothing.
-    """
-
-    fields: tuple[Any, ...]
-    stuff: tuple[Any, ...]
-    words: ToldWords
-
-
+# What one row tells of its article: its cells in the order of the fields, those of what it is made of, and
+# the words of its description. A cell that could not be read is a Problem, and counts as telling nothing.
+Told = tuple[tuple[Any, ...], tuple[Any, ...], ToldWords]
 Problems = tuple[Problem, ...]
 NO_PART: Problems = ()  # stands for a row that the mapping leaves out
 
@@ -73,7 +65,7 @@ NO_PART: Problems = ()  # stands for a row that the mapping leaves out
 class Articles(dict[Told, Article | Problems]):
     """The articles met so far, by what rows told of them; () for a row that is no part by the mapping.
 
-    ``fields`` and ``stuff`` name the fields of the cells of a Told, ``every`` has the texts that all rows
+    ``fields`` and ``stuff`` name the fields of the cells, ``every`` has the texts that all rows
     share, ``headers`` the header of each field's column. ``as_kept``: cells are all that tells of an article,
     text by text, and not its description.
     """
@@ -103,8 +95,14 @@ class Articles(dict[Told, Article | Problems]):
         return found
 
     def _found(self, told: Told) -> Article | Problems:
-        texts = _texts(self._fields, told.fields) | self._every
-        words_kind, words_size, words_fields, words_material, words_hardness = told.words
+        fields, stuff, (words_kind, words_size, words_fields, words_material, words_hardness) = told
+        of_size = (fields, words_kind, words_size, words_fields)
+        sizes = self._halves.get(of_size)
+        if isinstance(sizes, Article):  # a ring of this size was met before, perhaps in this rubber too
+            made_of = self._halves.get((sizes.kind, stuff, words_material, words_hardness))
+            if isinstance(made_of, Article):
+                return _joined(sizes, made_of)
+        texts = _texts(self._fields, fields) | self._every
         kind = texts.pop("kind", "") or words_kind
         if kind == LEAVE_OUT:
             return NO_PART
@@ -117,19 +115,15 @@ class Articles(dict[Told, Article | Problems]):
                     "a column of kinds, a word for it in the description, or --every kind=o_ring",
                 ),
             )
-        stuff = _texts(self._stuff, told.stuff) | self._every_stuff
+        stuff_texts = _texts(self._stuff, stuff) | self._every_stuff
         if self._as_kept:
-            return self._caught(lambda: _built(kind, texts | stuff, ()))
-        words = words_told(told.words)
+            return self._caught(lambda: _built(kind, texts | stuff_texts, ()))
+        words = words_told(told[2])
         if kind not in RINGS:
-            return self._caught(lambda: _whole(kind, texts, stuff, words))
-        sizes = self._half(
-            ("sizes", kind, told.fields, words_size, words_fields, words_kind),
-            lambda: _ring_sizes(kind, texts, words),
-        )
+            return self._caught(lambda: _whole(kind, texts, stuff_texts, words))
+        sizes = self._half(of_size, lambda: _ring_sizes(kind, texts, words))
         made_of = self._half(
-            ("stuff", kind, told.stuff, words_material, words_hardness),
-            lambda: _ring_stuff(kind, stuff, words),
+            (kind, stuff, words_material, words_hardness), lambda: _ring_stuff(kind, stuff_texts, words)
         )
         if isinstance(sizes, Article) and isinstance(made_of, Article):
             return _joined(sizes, made_of)

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from itertools import repeat
 from typing import Any, NamedTuple
 
-from catalogue.sheets.articles import Article, Articles, Told
+from catalogue.sheets.articles import Article, Articles
 from catalogue.sheets.columns import column_reader
 from catalogue.sheets.mapping import Mapping, placed
 from catalogue.sheets.merging import STUFF
@@ -155,9 +155,8 @@ class RowReader:
             texts = [one if type(one) is str else "" for one in texts]  # a Problem is told by itself
             kinds = [one if type(one) is str else "" for one in kinds]
         words = [told_words(text, kind=kind) for text, kind in zip(texts, kinds, strict=True)]
-        find = self._articles
-        told = map(Told, cells(self._fields), cells(self._stuff), words)
-        return [find[one] for one in told]
+        told = zip(cells(self._fields), cells(self._stuff), words, strict=True)
+        return list(map(self._articles.__getitem__, told))
 
     # -- what is wrong ------------------------------------------------------------------------------
 

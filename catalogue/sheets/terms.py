@@ -13,6 +13,8 @@ from typing import Annotated, Any, NamedTuple
 
 from pydantic import BaseModel, ConfigDict, Field, TypeAdapter, model_validator
 
+from catalogue.sheets.numbers import LONGEST_LEAD_TIME
+
 LONGEST_CODE = 60
 LONGEST_WORDS = 400
 MOST_PIECES = 100_000_000
@@ -37,7 +39,7 @@ class Terms(BaseModel):
     price_per: Pieces | None = None
     pack_size: Pieces | None = None
     minimum: Pieces | None = None
-    lead_time_days: Annotated[int, Field(ge=0, le=1500)] | None = None
+    lead_time_days: Annotated[int, Field(ge=0, le=LONGEST_LEAD_TIME)] | None = None
     stock: Annotated[int, Field(ge=0, le=MOST_PIECES)] | None = None
 
     @model_validator(mode="after")

@@ -187,8 +187,8 @@ class _Undoing:
             load = one.place.load or 0
             if one.listed and one.what[_PART_AT].lower() == part and not self.later.tells(load, code):
                 self.reasons.append(
-                    f"load {load} has {code} as part {one.what[_PART_AT]} only because this load told it: "
-                    f"take load {load} back first"
+                    f"load {load} has {one.what[1]} as part {one.what[_PART_AT]} only because this load "
+                    f"told it: take load {load} back first"
                 )
 
     def _forget_versions(self, chains: dict[str, Chain]) -> None:

@@ -27,7 +27,10 @@ class FieldWriter:
     def __init__(self, connection: sqlite3.Connection) -> None:
         self._run = connection.execute
         self._many = connection.executemany
-        self._sets: dict[int, tuple[int, Rows]] = {}  # by identity; the rows are held so that it stays theirs
+        # By identity; what is found by it is held, so that its identity stays its own.
+        self._articles: dict[int, tuple[Article, int, int, int]] = {}
+        self._sets: dict[int, tuple[int, Rows]] = {}
+        self._waiting: tuple[list[tuple[Any, ...]], ...] = ([], [])
         for _, name, columns in _TABLES:
             self._run(f"DROP TABLE IF EXISTS temp.{name}")
             self._run(
@@ -44,15 +47,15 @@ class FieldWriter:
         """Write the fields of parts that have none yet."""
         if not articles:
             return
-        self._add_sets([one for _, one in articles])
-        sets = self._sets
-        self._many(
-            "INSERT INTO part_and_sets VALUES (?, ?, ?, ?)",
-            [
-                (number, sets[id(one.dimensions)][0], sets[id(one.values)][0], sets[id(one.stuff)][0])
-                for number, one in articles
-            ],
-        )
+        if len(self._articles) > MOST_KEPT or len(self._sets) > MOST_KEPT:
+            self._forget()
+        known, new = self._articles, self._number
+        found = []
+        for part_number, article in articles:
+            _, *sets = known.get(id(article)) or new(article)
+            found.append((part_number, *sets))
+        self._add_sets()
+        self._many("INSERT INTO part_and_sets VALUES (?, ?, ?, ?)", found)
         for table, name, columns in _TABLES:
             of = (name,) if table == "part_dimension" else (name, "set_of_stuff")
             for column in of:
@@ -68,20 +71,35 @@ class FieldWriter:
         for name in ("part_and_sets", *(name for _, name, _ in _TABLES)):
             self._run(f"DROP TABLE IF EXISTS temp.{name}")
 
-    def _add_sets(self, articles: Sequence[Article]) -> None:
-        if len(self._sets) > MOST_KEPT:
-            self._sets.clear()
-            for _, name, _ in _TABLES:
-                self._run(f"DELETE FROM {name}")
-        new: tuple[list[tuple[Any, ...]], list[tuple[Any, ...]]] = ([], [])
-        sets = self._sets
-        for one in articles:
-            for rows, to in ((one.dimensions, 0), (one.values, 1), (one.stuff, 1)):
-                if id(rows) not in sets:
-                    number = len(sets)
-                    sets[id(rows)] = (number, rows)
-                    new[to].extend([(number, *row) for row in rows])
-        for (_, name, columns), added in zip(_TABLES, new, strict=True):
-            if added:
+    def _number(self, article: Article) -> tuple[Article, int, int, int]:
+        """The numbers of the three sets of an article; sets that are new wait to be written."""
+        found = (
+            article,
+            self._set(article.dimensions, 0),
+            self._set(article.values, 1),
+            self._set(article.stuff, 1),
+        )
+        self._articles[id(article)] = found
+        return found
+
+    def _set(self, rows: Rows, table: int) -> int:
+        known = self._sets.get(id(rows))
+        if known is not None:
+            return known[0]
+        number = len(self._sets)
+        self._sets[id(rows)] = (number, rows)
+        self._waiting[table].extend((number, *row) for row in rows)
+        return number
+
+    def _add_sets(self) -> None:
+        for (_, name, columns), rows in zip(_TABLES, self._waiting, strict=True):
+            if rows:
                 marks = ", ".join("?" * (len(columns) + 1))
-                self._many(f"INSERT INTO {name} VALUES ({marks})", added)
+                self._many(f"INSERT INTO {name} VALUES ({marks})", rows)
+                rows.clear()
+
+    def _forget(self) -> None:
+        self._articles.clear()
+        self._sets.clear()
+        for _, name, _ in _TABLES:
+            self._run(f"DELETE FROM {name}")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 import random
 import shutil
@@ -10,14 +9,14 @@ import sqlite3
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import closing
 from pathlib import Path
 from typing import NamedTuple
 
 from catalogue.seed import load_seed
 from catalogue.sheets.kept import kept_text
-from catalogue.sheets.mapping import Mapping
+from catalogue.sheets.mapping import Mapping as SheetMapping
 from catalogue.store import open_store
 from tests.catalogue.sheets.small_loads import mapping
 
@@ -42,7 +41,7 @@ def big_sheet(path: Path, *, seed: int = 4) -> None:
     path.write_text("\n".join([*lines, ""]), encoding="utf-8")
 
 
-def the_mapping(supplier: str = SUPPLIER) -> Mapping:
+def the_mapping(supplier: str = SUPPLIER) -> SheetMapping:
     """What the columns of the big sheet are."""
     return mapping(HEADER, supplier)
 
@@ -79,25 +78,28 @@ def start(arguments: Sequence[str]) -> subprocess.Popen[str]:
 
 
 class Left(NamedTuple):
-    """What a killed command left behind: faults of the catalogue, its contents' digest, the kept mapping."""
+    """What a killed command left behind: how it ended, faults of the catalogue, its state, the kept mapping.
+
+    ``state`` is the name of the catalogue that it is the same as, "" where it is neither.
+    """
 
     ended_by: int  # negative: by this signal
     faults: tuple[str, ...]
-    digest: str
+    state: str
     kept: str | None
 
 
-def kill_when(arguments: Sequence[str], catalogue: Path, ready: Callable[[Path], bool], delay: float) -> Left:
-    """Start the command, and kill it so many seconds after ``ready`` says so of the catalogue."""
+def kill_when(arguments: Sequence[str], catalogue: Path, ready: Callable[[Path], bool], delay: float) -> int:
+    """Start the command, and kill it so many seconds after ``ready`` says so; how it ended."""
     running = start(arguments)
     try:
         while running.poll() is None and not ready(catalogue):
             time.sleep(0.0005)
-        time.sleep(delay)
-    finally:
+        running.wait(timeout=delay)
+    except subprocess.TimeoutExpired:
         running.kill()
-        running.communicate()
-    return left_by(running.returncode, catalogue)
+    running.communicate()
+    return running.returncode
 
 
 def at_once(_: Path) -> bool:
@@ -114,13 +116,13 @@ def committing(catalogue: Path) -> bool:
         return False
 
 
-def left_by(status: int, catalogue: Path) -> Left:
+def left_by(status: int, catalogue: Path, known: Mapping[str, Path]) -> Left:
     """Open the catalogue as the next command would, and look at all of it."""
     kept = catalogue.with_name(f"{catalogue.stem}.suppliers") / f"{SUPPLIER}.yaml"
     return Left(
         status,
         tuple(faults_of(catalogue)),
-        digest_of(catalogue),
+        next((name for name, path in known.items() if is_same(catalogue, path)), ""),
         kept.read_text(encoding="utf-8") if kept.exists() else None,
     )
 
@@ -137,21 +139,35 @@ def faults_of(catalogue: Path) -> list[str]:
     return found
 
 
-def digest_of(catalogue: Path) -> str:
-    """One digest of every row of every table, apart from the moments at which things were done."""
-    digest = hashlib.sha256()
+def is_same(catalogue: Path, other: Path) -> bool:
+    """Whether two catalogues have the same rows in every table, moments at which things were done apart."""
     with closing(open_store(catalogue)) as connection:
-        tables = connection.execute(
-            "SELECT name FROM sqlite_master WHERE type = 'table'"
-            " AND name NOT GLOB 'offer_words_*' ORDER BY name"
-        ).fetchall()
-        for (name,) in map(tuple, tables):
-            digest.update(name.encode())
-            rows = connection.execute(f"SELECT * FROM {name}")  # noqa: S608
-            columns = [at for at, one in enumerate(rows.description) if one[0] not in _MOMENTS]
-            told = sorted(repr([row[at] for at in columns]) for row in rows)
-            digest.update("\n".join(told).encode())
-    return digest.hexdigest()
+        connection.execute("ATTACH ? AS other", (f"{other.resolve().as_uri()}?mode=ro",))
+        tables = _names(connection, "main")
+        if tables != _names(connection, "other"):
+            return False
+        for name in tables:
+            ours, theirs = (
+                connection.execute(f"SELECT count(*) FROM {one}.{name}").fetchone()[0]  # noqa: S608
+                for one in ("main", "other")
+            )
+            columns = [row["name"] for row in connection.execute(f"PRAGMA table_xinfo({name})")]
+            told = ", ".join(f'"{one}"' for one in columns if one not in _MOMENTS)
+            differ = connection.execute(
+                f"SELECT {told} FROM main.{name} EXCEPT SELECT {told} FROM other.{name} LIMIT 1"  # noqa: S608
+            ).fetchone()
+            if ours != theirs or differ is not None:
+                return False
+    return True
+
+
+def _names(connection: sqlite3.Connection, schema: str) -> list[str]:
+    """The tables; the index of words has its own check, and may be laid out otherwise each time."""
+    found = connection.execute(
+        f"SELECT name FROM {schema}.sqlite_master WHERE type = 'table'"  # noqa: S608
+        " AND name NOT GLOB 'offer_words*' ORDER BY name"
+    )
+    return [row["name"] for row in found]
 
 
 class Workbench:

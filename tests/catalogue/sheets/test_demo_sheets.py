@@ -13,7 +13,6 @@ import pytest
 import yaml
 
 from catalogue.load_report import load_lines
-from catalogue.seed import load_seed
 from catalogue.sheets.loading import load_sheet
 from catalogue.sheets.mapping import Column, Mapping, checked
 from catalogue.sheets.one_load import Listener
@@ -76,16 +75,6 @@ def load_into(catalogue: Path, name: str) -> Done:
     with open_sheet_file(SEED / "sheets" / name) as file:
         report = load_sheet(catalogue, file, mapping_of(TRUTH[name]), apply=True, listener=listener)
     return Done(TRUTH[name], report, listener.rows, catalogue)
-
-
-@pytest.fixture(scope="session", name="demo")
-def _demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo catalogue, made once."""
-    path = tmp_path_factory.mktemp("demo") / "demo.sqlite"
-    with closing(open_store(path, write=True)) as db:
-        load_seed(db)
-    in_one_file(path)
-    return path
 
 
 @pytest.fixture(scope="session", name="all_done")
@@ -300,20 +289,17 @@ def test_an_update_changes_what_changed(update: Done) -> None:
 
 
 def test_an_update_withdraws_what_is_gone(update: Done) -> None:
-    """What is not on the sheet any more is not listed, and is kept; a code that lost its zero is told."""
-    lost = {one["was"] for one in update.truth["update"]["called_out"] if one["field"] == "code"}
+    """What is not on the sheet any more is not listed, and is kept; a code that lost its zero is not gone."""
     gone = {one.code for one in update.report.missing}
-    assert gone == {*update.truth["update"]["gone"], *lost}
-    offers = _offers(update)
-    assert {code for code, one in offers.items() if not one["listed"]} == gone
+    assert gone == set(update.truth["update"]["gone"])
+    assert {code for code, one in _offers(update).items() if not one["listed"]} == gone
 
 
 def test_an_update_adds_what_is_new(update: Done) -> None:
-    """New codes, rows that were put right, and the code that lost its zero, which is proposed."""
+    """New codes, and rows that were put right; a code that lost its zero is not new."""
     right = {one["code"] for one in update.truth["update"]["put_right"]}
-    lost = {one["cell"] for one in update.truth["update"]["called_out"] if one["field"] == "code"}
     new = {one.row.terms.code for one in update.report.new}
-    assert new == {*update.truth["update"]["new"], *right, *lost}
+    assert new == {*update.truth["update"]["new"], *right}
 
 
 @pytest.mark.parametrize("code", [one["code"] for one in TRUTH[UPDATE]["update"]["called_out"]])
@@ -322,8 +308,9 @@ def test_what_went_wrong_in_an_update_is_called_out(update: Done, code: str) -> 
     (truth,) = [one for one in update.truth["update"]["called_out"] if one["code"] == code]
     told = [line for line in load_lines(update.report, every=True) if code in line]
     assert any(word in line for line in told for word in truth["words"])
+    assert int(truth["row"]) in update.not_taken
+    assert _offers(update)[code]["listed"]
     if truth["field"] != "code":
-        assert int(truth["row"]) in update.not_taken
         assert _spot(update, code)[truth["field"]] == _as_told(truth["field"], truth["was"])
 
 
@@ -331,9 +318,7 @@ def test_the_rest_of_an_update_is_unchanged(update: Done) -> None:
     """Columns that were moved and renamed change nothing: all other rows are the same."""
     told = update.truth["update"]
     other = sum(len(told[name]) for name in ("changed", "new", "put_right"))
-    other += 1  # the code that lost its zero
-    not_taken = len(update.not_taken)
-    assert update.report.counts.unchanged == int(update.truth["data_rows"]) - other - not_taken
+    assert update.report.counts.unchanged == int(update.truth["data_rows"]) - other - len(update.not_taken)
 
 
 @pytest.fixture(scope="session", name="twice")

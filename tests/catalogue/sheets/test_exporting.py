@@ -309,6 +309,17 @@ def test_no_row_is_taken_for_a_total_or_a_note(tmp_path: Path, number: str) -> N
     assert _changes(_loaded(home, _exported(home))) == (2, 0)
 
 
+def test_no_row_is_taken_for_a_second_row_of_the_header(tmp_path: Path) -> None:
+    """Words above numbers are what headers are made of, and here they are a part with a note."""
+    fluid = {"kind": "fluid", "description": "damping oil"}
+    parts = {
+        "(A)": {**fluid, "notes": "keep dry"},
+        **{f"B{at}": {**fluid, "notes": str(at)} for at in range(9)},
+    }
+    home = _stored(tmp_path / "home.sqlite", parts)
+    assert _changes(_loaded(home, _exported(home))) == (10, 0)
+
+
 def test_a_line_end_in_a_text_becomes_a_space_and_is_no_change(tmp_path: Path) -> None:
     """No sheet carries it; the note at home keeps its two lines."""
     home = _stored(tmp_path / "home.sqlite", {"A": {**RING, "notes": "one\n two"}})

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import shutil
-from contextlib import closing
 from itertools import count
 from pathlib import Path
 from typing import NamedTuple
@@ -12,8 +11,8 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from catalogue.store import open_store
-from tests.catalogue.sheets.small_loads import content, load, undo, words_are_right
+from catalogue.sheets.undoing import InTheWay
+from tests.catalogue.sheets.small_loads import content, load, rows, undo, whole, words_are_right
 
 HEADER = "Code,Words,Kind,ID,CS,Rubber,Shore,Price,Stock"
 OWN_HEADER = "Our number,Words,Kind,ID,CS,Rubber,Shore,Notes"
@@ -64,12 +63,9 @@ HISTORIES = st.builds(
 
 
 @pytest.fixture(scope="module", name="folder")
-def _folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def _folder(empty: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with an empty catalogue."""
-    found = tmp_path_factory.mktemp("histories")
-    with closing(open_store(found / "empty.sqlite", write=True)) as db:
-        db.execute("PRAGMA journal_mode = DELETE")
-    return found
+    return Path(shutil.copy(empty, tmp_path_factory.mktemp("histories") / "empty.sqlite")).parent
 
 
 _numbers = count()
@@ -136,7 +132,17 @@ SAID_AGAIN = [
 ]
 
 
+BACK_AND_GONE = [
+    Sheet("Kolbring", "some", (A,)),
+    Sheet("Kolbring", "whole_range", (B,)),
+    Sheet("Kolbring", "whole_range", (A, B)),
+    Sheet("Kolbring", "whole_range", (B_DEARER,)),
+    Back(2),
+]
+
+
 @example(WITHDRAWN_TWICE)
+@example(BACK_AND_GONE)
 @example(REFUSED_LATER)
 @example(THERE_AND_BACK)
 @example(SAID_AGAIN)
@@ -156,3 +162,48 @@ def test_a_load_taken_back_leaves_no_trace(folder: Path, history: list[Sheet | B
             del held[number]
             assert content(catalogue) == _afresh(folder, held)
     words_are_right(catalogue, ("plain", "new"))
+
+
+@st.composite
+def _shared(draw: st.DrawFn) -> Sheet:
+    """A sheet whose articles are those of the other supplier too, under other codes."""
+    supplier = draw(st.sampled_from(("Kolbring", "Dornet")))
+    line = st.builds(
+        _line,
+        st.just(supplier),
+        st.sampled_from((f"{supplier[0]}1", f"{supplier[0]}2")),
+        st.just("ring plain"),
+        st.sampled_from(("311", "312")),
+        st.sampled_from(("1.00", "1.50")),
+        st.just(""),
+    )
+    return Sheet(supplier, "some", tuple(draw(st.lists(line, min_size=1, max_size=2))))
+
+
+@given(st.lists(st.one_of(_shared(), _shared(), st.builds(Back, st.integers(0, 5))), max_size=9))
+@settings(max_examples=100, deadline=None)
+def test_parts_that_others_stand_on_are_in_the_way(folder: Path, history: list[Sheet | Back]) -> None:
+    """Where suppliers share parts, a load goes without a trace of itself, or all stays and what is told."""
+    catalogue = _new(folder)
+    held: set[int] = set()
+    for step in history:
+        if isinstance(step, Sheet):
+            if number := _put(catalogue, step):
+                held.add(number)
+            continue
+        if not held:
+            continue
+        number = sorted(held)[step.place % len(held)]
+        before = whole(catalogue)
+        try:
+            undo(catalogue, number)
+        except InTheWay as stands:
+            assert stands.reasons
+            assert whole(catalogue) == before
+        else:
+            held.discard(number)
+            used = "SELECT load FROM offer UNION SELECT load FROM earlier_offer UNION SELECT load FROM part"
+            assert {load for (load,) in rows(catalogue, used)} <= held
+        keys = "SELECT typed_key FROM offer JOIN part USING (part_number)"
+        assert len(rows(catalogue, keys)) == len(rows(catalogue, "SELECT 1 FROM offer"))
+    words_are_right(catalogue, ("plain",))

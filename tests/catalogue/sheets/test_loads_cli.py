@@ -1,0 +1,207 @@
+"""``borebook loads``, and the files that ``borebook load`` writes: rows that were not taken, changes."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tests.catalogue.sheets.small_loads import rows
+from tests.command import Ran
+
+Run = Callable[..., Ran]
+HEADER = "Code,Description,Kind,ID (mm),CS (mm),Material,Shore A,Price EUR"
+A = "A-1,O-ring small,o_ring,301,3.5,NBR,70,1.00"
+B = "B-2,O-ring middle,o_ring,302,3.5,NBR,70,2.00"
+BAD = "C-3,O-ring big,o_ring,303,3.5,NBR,70,free"
+KOLBRING = ("--supplier", "Kolbring")
+
+
+@pytest.fixture
+def run(shop: Path, run: Run, monkeypatch: pytest.MonkeyPatch) -> Run:
+    """The command on a demo catalogue of the test's own."""
+    monkeypatch.setenv("BOREBOOK_CATALOGUE", str(shop))
+    return run
+
+
+@pytest.fixture
+def sheet(tmp_path: Path) -> Callable[..., str]:
+    """Writes a sheet of these lines; its name."""
+
+    def write(*lines: str, name: str = "prices.csv", header: str = HEADER) -> str:
+        path = tmp_path / name
+        path.write_text("\n".join([header, *lines, ""]), encoding="utf-8")
+        return str(path)
+
+    return write
+
+
+def _kept(shop: Path) -> Path:
+    return shop.with_name("shop.suppliers") / "Kolbring.yaml"
+
+
+def _codes(shop: Path) -> list[str]:
+    return [code for (code,) in rows(shop, "SELECT code FROM offer ORDER BY code")]
+
+
+# -- rows that were not taken, changes ------------------------------------------------------------------
+
+
+def test_rejected_rows_are_mended_and_loaded_by_themselves(
+    run: Run, sheet: Callable[..., str], shop: Path, tmp_path: Path
+) -> None:
+    """They come back with why; mended, they load, and withdraw nothing though the mapping covers all."""
+    rejected = tmp_path / "rejected.csv"
+    whole_range = ("--covers", "whole_range", "--rejected", str(rejected))
+    ran = run("load", sheet(A, B, BAD), *KOLBRING, "--yes", *whole_range)
+    assert f"1 rows that were not taken are in {rejected}" in " ".join(ran.err.split())
+    (row,) = csv.DictReader(rejected.read_text(encoding="utf-8").splitlines())
+    assert (row["Code"], row["Price EUR"], row["borebook: row"]) == ("C-3", "free", "4")
+    assert "this is not a price" in row["borebook: why not"]
+    assert row["borebook: to do"]
+    rejected.write_text(rejected.read_text(encoding="utf-8").replace(",free,", ",3.00,"), encoding="utf-8")
+    mended = run("load", str(rejected), *KOLBRING, "--yes")
+    assert mended.status == 0, mended.out + mended.err
+    assert rows(shop, "SELECT code, price, listed FROM offer ORDER BY code") == [
+        ("A-1", "1", 1),
+        ("B-2", "2", 1),
+        ("C-3", "3", 1),
+    ]
+    assert "covers: whole_range" in _kept(shop).read_text(encoding="utf-8")
+
+
+def test_rejected_cells_cannot_run_in_a_spreadsheet(
+    run: Run, sheet: Callable[..., str], tmp_path: Path, shop: Path
+) -> None:
+    """A formula is written as text there, and is the same description when it is loaded back."""
+    rejected = tmp_path / "rejected.csv"
+    line = BAD.replace("O-ring big", "=1+1")
+    run("load", sheet(A, line), *KOLBRING, "--yes", "--rejected", str(rejected))
+    text = rejected.read_text(encoding="utf-8")
+    assert "'=1+1" in text
+    rejected.write_text(text.replace(",free,", ",3.00,"), encoding="utf-8")
+    run("load", str(rejected), *KOLBRING, "--yes")
+    assert rows(shop, "SELECT description FROM offer WHERE code = 'C-3'") == [("=1+1",)]
+
+
+def test_no_file_of_rejected_rows_where_all_were_taken(
+    run: Run, sheet: Callable[..., str], tmp_path: Path
+) -> None:
+    """It is said so."""
+    ran = run("load", sheet(A), *KOLBRING, "--yes", "--rejected", str(tmp_path / "rejected.csv"))
+    assert "Every row was taken" in ran.err
+    assert not (tmp_path / "rejected.csv").exists()
+
+
+def test_changes_are_written_as_rows(run: Run, sheet: Callable[..., str], tmp_path: Path) -> None:
+    """Code, field, before, now; new codes and those that are gone too."""
+    changes = tmp_path / "changes.csv"
+    run("load", sheet(A, B), *KOLBRING, "--yes", "--covers", "whole_range")
+    name = sheet(A.replace("1.00", "1.10"), BAD.replace("free", "3.00"))
+    run("load", name, *KOLBRING, "--yes", "--changes", str(changes))
+    told = [tuple(row) for row in csv.reader(io.StringIO(changes.read_text(encoding="utf-8")))]
+    assert told[0] == ("sheet", "row", "code", "part_number", "field", "before", "now")
+    assert set(told[1:]) == {
+        ("", "2", "A-1", "Kolbring:A-1", "price", "1", "1.1"),
+        ("", "3", "C-3", "Kolbring:C-3", "new", "", "new part"),
+        ("", "", "B-2", "Kolbring:B-2", "listed", "yes", "no"),
+    }
+
+
+# -- loads ----------------------------------------------------------------------------------------------
+
+
+def test_loads_are_listed_the_newest_first(run: Run, sheet: Callable[..., str]) -> None:
+    """Each with its number, supplier, file and what it did; of one supplier where it is named."""
+    run("load", sheet(A, B), *KOLBRING, "--yes")
+    other = A.replace("A-1", "X-9").replace("301", "401")
+    run("load", sheet(other, name="other.csv"), "--supplier", "Dornet", "--yes")
+    listed = run("loads")
+    first, second = listed.out.splitlines()
+    assert first.split()[0] == "2"
+    assert "Dornet" in first
+    assert "other.csv: 1 new" in first
+    assert "prices.csv: 2 new" in second
+    only = run("loads", "--supplier", "kolbring")
+    assert [line.split()[0] for line in only.out.splitlines()] == ["1"]
+
+
+def test_no_load_is_told(run: Run) -> None:
+    """And how to make one."""
+    ran = run("loads")
+    assert (ran.status, ran.out) == (0, "")
+    assert "Nothing was loaded yet: borebook load FILE --supplier NAME" in ran.err
+
+
+def test_loads_as_json(run: Run, sheet: Callable[..., str]) -> None:
+    """A list of the same."""
+    run("load", sheet(A, B), *KOLBRING, "--yes")
+    (told,) = json.loads(run("loads", "--json").out)
+    assert (told["load"], told["supplier"], told["file"], told["undone_at"]) == (
+        1,
+        "Kolbring",
+        "prices.csv",
+        "",
+    )
+    assert told["counts"] == {"new": 2, "rows": 2, "new_parts": 2}
+
+
+def test_one_load_in_full(run: Run, sheet: Callable[..., str], tmp_path: Path) -> None:
+    """Its counts, the rows it did not take with why, and these as a file to mend."""
+    run("load", sheet(A, BAD), *KOLBRING, "--yes")
+    rejected = tmp_path / "later.csv"
+    ran = run("loads", "show", "1", "--rejected", str(rejected))
+    assert ran.status == 0
+    assert "Load 1: prices.csv, Kolbring" in ran.out
+    assert "refused: 1" in ran.out
+    assert "row 3 was not taken: Price EUR: this is not a price" in " ".join(ran.out.split())
+    (row,) = csv.DictReader(rejected.read_text(encoding="utf-8").splitlines())
+    assert row["Code"] == "C-3"
+
+
+def test_the_mapping_of_a_load_can_be_printed_and_used(
+    run: Run, sheet: Callable[..., str], shop: Path, tmp_path: Path
+) -> None:
+    """It is a mapping file."""
+    run("load", sheet(A), *KOLBRING, "--yes")
+    told = tmp_path / "told.yaml"
+    told.write_text(run("loads", "show", "1", "--mapping").out, encoding="utf-8")
+    assert told.read_text(encoding="utf-8") == _kept(shop).read_text(encoding="utf-8")
+    _kept(shop).unlink()
+    ran = run("load", sheet(A, B, name="next.csv"), "--mapping", str(told), "--yes")
+    assert ran.status == 0
+    assert _codes(shop) == ["A-1", "B-2"]
+
+
+def test_a_load_is_taken_back(run: Run, sheet: Callable[..., str], shop: Path) -> None:
+    """What that did is told, and the list of loads says so."""
+    run("load", sheet(A, B), *KOLBRING, "--yes")
+    ran = run("loads", "undo", "1")
+    assert ran.status == 0
+    assert "Load 1 (prices.csv) was taken back:" in ran.out
+    assert "2 offers taken out" in ran.out
+    assert "2 parts taken out" in ran.out
+    assert _codes(shop) == []
+    assert "taken back" in run("loads").out
+
+
+def test_a_load_that_cannot_be_taken_back_is_told(run: Run, sheet: Callable[..., str]) -> None:
+    """Status 1, with what stands in the way."""
+    run("load", sheet(A), *KOLBRING, "--yes")
+    run("load", sheet(A.replace("A-1", "X-9"), name="other.csv"), "--supplier", "Dornet", "--yes")
+    ran = run("loads", "undo", "1")
+    assert ran.status == 1
+    assert "needed by the offer X-9 of Dornet (load 2)" in " ".join(ran.err.split())
+
+
+@pytest.mark.parametrize("arguments", [("show", "7"), ("undo", "7"), ("undo", "0"), ("undo", "one")])
+def test_a_load_that_is_not_there_is_told(run: Run, arguments: tuple[str, ...]) -> None:
+    """No traceback."""
+    ran = run("loads", *arguments)
+    assert ran.status != 0
+    assert "Traceback" not in ran.err
+    assert ran.err
