@@ -127,8 +127,8 @@ def _reader(field: SheetField, column: Column, mapping: Mapping) -> Read:
         for sign, code in signs.items():  # what the person said that a sign stands for
             cell = cell.replace(sign, f" {code} ")
         price, own = read_money(cell, decimal=decimal, currency=currency, told_elsewhere=told_elsewhere)
-        if price is None:
-            return None, None, ""
+        if price is None:  # what stands there in its stead is kept
+            return None, None if is_nothing(cell) else plain(cell), ""
         if price == 0:
             raise InputError(
                 field=name,

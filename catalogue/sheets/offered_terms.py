@@ -44,7 +44,7 @@ class TermsBuilder:
     ) -> tuple[list[Any], ...]:
         """Amount, text, currency and number of pieces of each price; None where there is none."""
         amounts = [None if type(one) is Problem else one[0] for one in prices]
-        written = [None if amount is None else one[1] for amount, one in zip(amounts, prices, strict=True)]
+        written = [None if type(one) is Problem else one[1] for one in prices]
         told = self._column("currency", values, count)
         currencies = [
             None if amount is None else currency or one[2]

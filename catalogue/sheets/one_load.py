@@ -260,6 +260,8 @@ class OneLoad:
         for row in read.taken:
             if row.article.remarks:
                 self.report.remarks.update(row.article.remarks)
+            if row.terms.price is None and row.terms.price_text:
+                self.report.remarks[f"no price, the sheet says: {row.terms.price_text}"] += 1
         compared = self.comparing.compare(read.taken)
         self.counts["unchanged"] += len(read.taken) - len(compared)
         judged.new.extend(
