@@ -104,13 +104,14 @@ def show(
 
 @command.command("undo", cls=Command, short_help="Take a load back.")
 @_number
+@click.option("--keep-parts", is_flag=True, help="parts that something else needs by now stay")
 @_catalogue
 @click.pass_obj
-def undo(outer: str | None, number: int, catalogue: str | None) -> int:
+def undo(outer: str | None, number: int, keep_parts: bool, catalogue: str | None) -> int:
     """Take load NUMBER back: the catalogue is then as if it had never been loaded.
 
     That holds also where other sheets were loaded since. Where something needs what the load brought, it is
-    told and nothing is changed.
+    told and nothing is changed; with --keep-parts the parts that are needed stay and the rest goes.
     """
     from catalogue.sheets.past_loads import past_load
     from catalogue.sheets.undoing import undo_load
@@ -124,7 +125,7 @@ def undo(outer: str | None, number: int, catalogue: str | None) -> int:
         connection.close()
     db = open_store(Path(named) if named else None, write=True)
     try:
-        done = undo_load(db, number)
+        done = undo_load(db, number, keep_parts=keep_parts)
     finally:
         db.close()
     click.echo(f"Load {done.load} ({done.file}) was taken back:")
@@ -134,6 +135,7 @@ def undo(outer: str | None, number: int, catalogue: str | None) -> int:
         (done.offers_passed_on, "offers left as they are: a later sheet has the same row"),
         (done.parts_removed, "parts taken out"),
         (done.parts_restored, "parts as they were before it"),
+        (done.parts_kept, "parts kept, since others need them"),
     ):
         if count:
             click.echo(f"  {count} {words}")

@@ -63,8 +63,8 @@ def forget_parts(connection: sqlite3.Connection, numbers: Sequence[str]) -> None
     connection.executemany("DELETE FROM part WHERE part_number = ?", ((one,) for one in numbers))
 
 
-def needed_by(cursor: sqlite3.Cursor, numbers: Sequence[str]) -> Iterator[str]:
-    """What needs parts that are to go, apart from offers that are gone by now."""
+def needed_by(cursor: sqlite3.Cursor, numbers: Sequence[str]) -> Iterator[tuple[str, str]]:
+    """Parts that are to go and are needed, with what needs them; offers that are gone by now do not."""
     offer = "'the offer ' || code || ' of ' || supplier || ' (load ' || load || ')'"
     listed = "part_number IN (SELECT value FROM json_each(?1))"
     asked = (
@@ -82,5 +82,4 @@ def needed_by(cursor: sqlite3.Cursor, numbers: Sequence[str]) -> Iterator[str]:
         ),
     )
     for sql in asked:
-        for number, what in cursor.execute(sql, (json.dumps(list(numbers)),)).fetchall():
-            yield f"part {number} is needed by {what}"
+        yield from cursor.execute(sql, (json.dumps(list(numbers)),)).fetchall()

@@ -46,6 +46,8 @@ class InTheWay(BorebookError):
         shown = [f"  {one}" for one in self.reasons[:MOST_TOLD]]
         if len(self.reasons) > MOST_TOLD:
             shown.append(f"  and {len(self.reasons) - MOST_TOLD} more")
+        if any(" is needed by " in one for one in self.reasons):
+            shown.append("  To take back all but these parts: borebook loads undo --keep-parts")
         return "\n".join([f"load {self.load} cannot be taken back; nothing was changed:", *shown])
 
 
@@ -56,18 +58,21 @@ class Undone(NamedTuple):
     file: str
     offers_removed: int
     offers_restored: int
-    offers_passed_on: int  # a later sheet has the same row, so they stay as they are
+    offers_passed_on: int  # another sheet has the same row, so they stay as they are
     parts_removed: int
     parts_restored: int
+    parts_kept: int  # others need them
 
 
-def undo_load(db: Database, load: int) -> Undone:
+def undo_load(db: Database, load: int, *, keep_parts: bool = False) -> Undone:
     """Take a load back in one transaction.
 
-    Raises UnknownName for a load that is not there, InTheWay with everything that needs what it brought.
+    Parts that it brought may be needed since, by a unit or by what another supplier offers: that is in the
+    way, or with ``keep_parts`` these parts stay. Raises UnknownName for a load that is not there, InTheWay
+    with everything that stands in the way.
     """
     with all_or_nothing(db):
-        return _Undoing(db.conn, load).run()
+        return _Undoing(db.conn, load, keep_parts).run()
 
 
 class _Offer(NamedTuple):
@@ -78,7 +83,8 @@ class _Offer(NamedTuple):
 
 
 class _Undoing:
-    def __init__(self, connection: sqlite3.Connection, load: int) -> None:
+    def __init__(self, connection: sqlite3.Connection, load: int, keep_parts: bool) -> None:
+        self.keep_parts = keep_parts
         self.connection = connection
         self.cursor = connection.cursor()
         self.cursor.row_factory = None
@@ -221,8 +227,8 @@ class _Undoing:
 
     # -- parts --------------------------------------------------------------------------------------
 
-    def _parts(self) -> tuple[int, int]:
-        """Parts taken out, and given back what they were before."""
+    def _parts(self) -> tuple[int, int, int]:
+        """Parts taken out, given back what they were before, and kept since others need them."""
         removed: list[str] = []
         kept: list[tuple[str, list[Version]]] = []
         restored = 0
@@ -245,10 +251,22 @@ class _Undoing:
                     (versions[-1].what[0], *versions[-1].place, number),
                 )
         self._keep_part_versions(kept)
-        self.reasons += needed_by(self.cursor, removed)
+        removed, needed = self._spared(removed) if self.keep_parts else (removed, [])
+        self.reasons += (
+            f"part {number} is needed by {what}" for number, what in needed_by(self.cursor, removed)
+        )
         if not self.reasons:
             forget_parts(self.connection, removed)
-        return len(removed), restored
+        return len(removed), restored, len(needed)
+
+    def _spared(self, removed: list[str]) -> tuple[list[str], list[str]]:
+        """The parts that can go, and those that others need, and by those in turn."""
+        kept: list[str] = []
+        going = removed
+        while needed := {number.lower() for number, _ in needed_by(self.cursor, going)}:
+            kept += [one for one in going if one.lower() in needed]
+            going = [one for one in going if one.lower() not in needed]
+        return going, kept
 
     def _part_chains(self) -> dict[str, Chain]:
         """The parts that this load has a version of; parts that something else wrote over are in the way."""

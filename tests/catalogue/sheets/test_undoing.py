@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
-from catalogue.sheets.undoing import InTheWay
+from catalogue.sheets.undoing import InTheWay, undo_load
+from catalogue.store import open_store
 from schema.errors import UnknownName
 from tests.catalogue.sheets.small_loads import RING, content, load, offer, rows, undo, whole, words_are_right
 
@@ -208,7 +210,44 @@ def test_many_things_in_the_way_are_counted(blank: Path) -> None:
     load(blank, RING, *(line.replace("K-", "D-") for line in lines), supplier="Dornet")
     told = _in_the_way(blank, 1)
     assert told.count("is needed by the offer") == 20
-    assert told.endswith("and 10 more")
+    assert "and 10 more" in told
+    assert told.endswith("borebook loads undo --keep-parts")
+
+
+def test_parts_that_others_need_can_stay(blank: Path) -> None:
+    """The offers go, and so do the parts that nothing needs; what another supplier offers stays."""
+    load(blank, RING, A, B)
+    load(blank, RING, A.replace("A-1", "D-1"), supplier="Dornet")
+    with closing(open_store(blank, write=True)) as db:
+        done = undo_load(db, 1, keep_parts=True)
+    assert (done.offers_removed, done.parts_removed, done.parts_kept) == (2, 1, 1)
+    assert rows(blank, "SELECT part_number FROM part") == [("Kolbring:A-1",)]
+    assert rows(blank, "SELECT code, part_number FROM offer") == [("D-1", "Kolbring:A-1")]
+    assert rows(blank, "PRAGMA foreign_key_check") == []
+
+
+def test_a_part_that_stayed_is_found_again(blank: Path) -> None:
+    """Its supplier's next sheet takes it for its own again, and makes no second one."""
+    load(blank, RING, A)
+    load(blank, RING, A.replace("A-1", "D-1"), supplier="Dornet")
+    with closing(open_store(blank, write=True)) as db:
+        undo_load(db, 1, keep_parts=True)
+    load(blank, RING, DEARER)
+    assert rows(blank, "SELECT part_number FROM part") == [("Kolbring:A-1",)]
+    assert rows(blank, "SELECT code, part_number FROM offer ORDER BY code") == [
+        ("A-1", "Kolbring:A-1"),
+        ("D-1", "Kolbring:A-1"),
+    ]
+
+
+def test_the_successor_of_a_part_that_stays_stays_too(blank: Path) -> None:
+    """What stays must not be superseded by a part that is gone."""
+    load(blank, f"{RING},Instead", f"{A},Kolbring:B-2", f"{B},")
+    load(blank, RING, A.replace("A-1", "D-1"), supplier="Dornet", same_part={"D-1": "Kolbring:A-1"})
+    with closing(open_store(blank, write=True)) as db:
+        done = undo_load(db, 1, keep_parts=True)
+    assert (done.parts_removed, done.parts_kept) == (0, 2)
+    assert rows(blank, "PRAGMA foreign_key_check") == []
 
 
 # -- own parts ------------------------------------------------------------------------------------------
