@@ -172,6 +172,8 @@ def _rest(report: LoadReport) -> Iterator[str]:
     told = ", ".join(f"{count} {words}" for count, words in said if count)
     if told:
         yield f"The rest: {told}"
+    if report.remarks:
+        yield "Noted of rows that were taken:"
     for remark, count in report.remarks.most_common(SHOWN):
         yield f"  {remark} ({_rows(count)})"
 

@@ -272,13 +272,16 @@ def _seen(column: ColumnProposal) -> str:
     return examples if plain else f"{examples} ({column.why})"
 
 
-def _say_questions(choice: Choice, quiet: bool) -> None:
+def _say_questions(choice: Choice, as_json: bool) -> None:
+    if as_json:
+        asked = [one._asdict() for one in choice.questions]
+        click.echo(json.dumps({"questions": asked}, indent=2, ensure_ascii=False))
+        return
     for one in choice.questions:
         say(f"To be told first: {one.text}", 2)
         for answer in one.answers:
             click.echo(f"  {answer}")
-    if not quiet:
-        click.echo("Nothing was written.")
+    click.echo("Nothing was written.")
 
 
 def _say_report(report: LoadReport, options: dict[str, Any]) -> None:

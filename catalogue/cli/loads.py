@@ -132,7 +132,7 @@ def undo(outer: str | None, number: int, keep_parts: bool, catalogue: str | None
     for count, words in (
         (done.offers_removed, "offers taken out"),
         (done.offers_restored, "offers as they were before it"),
-        (done.offers_passed_on, "offers left as they are: a later sheet has the same row"),
+        (done.offers_passed_on, "offers left as they are: another sheet has the same row"),
         (done.parts_removed, "parts taken out"),
         (done.parts_restored, "parts as they were before it"),
         (done.parts_kept, "parts kept, since others need them"),

@@ -13,6 +13,7 @@ from pydantic import ValidationError
 from catalogue.sheets.cell_words import NOTHING
 from catalogue.sheets.cells import MARKS, plain
 from catalogue.sheets.harmless import as_it_was
+from catalogue.sheets.lengths import tolerance_text
 from catalogue.sheets.mapping import Column, Mapping
 from catalogue.sheets.numbers import (
     amount_text,
@@ -147,6 +148,9 @@ def _reader(field: SheetField, column: Column, mapping: Mapping) -> Read:
     def length(cell: Cell) -> str:
         return "" if is_nothing(cell) else length_text(cell, unit=unit, decimal=decimal, field=name)
 
+    def tolerance(cell: Cell) -> str:
+        return "" if is_nothing(cell) else tolerance_text(cell, unit=unit, decimal=decimal, field=name)
+
     def amount(cell: Cell) -> str:
         return "" if is_nothing(cell) else amount_text(cell, unit=unit, decimal=decimal, field=name)
 
@@ -178,6 +182,7 @@ def _reader(field: SheetField, column: Column, mapping: Mapping) -> Read:
         "count": count,
         "days": days,
         "length": length,
+        "tolerance": tolerance,
         "kind": kind,
         "number": number,
         "whole number": number,

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from catalogue.sheets.header_notes import header_notes
-from catalogue.sheets.sheet_fields import fields, unit_named
+from catalogue.sheets.sheet_fields import TOLERANCE, fields, unit_named
 from schema.errors import InputError
 
 WORDS = Path(__file__).with_name("header_words.csv")
@@ -46,6 +46,13 @@ class _Word(NamedTuple):
     sure: bool
 
 
+# The tolerance of a size in a column of its own: Tol. ID, Toleranz d1, d2 ±. Common practice, no source.
+_TOLERANCE_WORD = re.compile(
+    r"\b(?:tol|toleranz|tol[ée]rance|tolerancia|tolleranza|tolerantie)\b\.?|(?:±|\+/-)(?!\s*[\d.,])",
+    re.IGNORECASE,
+)
+
+
 def read_header(text: str, *, kind: str = "") -> HeaderReading:
     """Read one header; ``kind`` settles words that mean another thing for each kind of part.
 
@@ -54,6 +61,9 @@ def read_header(text: str, *, kind: str = "") -> HeaderReading:
     >>> read_header("Preis/100 Stk (EUR)")[3:5]
     ('EUR', '100')
     """
+    bare = _TOLERANCE_WORD.sub(" ", text)
+    if bare != text and text.lower().strip() not in fields():
+        return _of_tolerance(read_header(bare, kind=kind))
     rest, notes, inner = header_notes(text)
     exact = "_".join(rest.lower().split())
     if exact in fields() and "_" in rest:
@@ -71,6 +81,12 @@ def read_header(text: str, *, kind: str = "") -> HeaderReading:
         return HeaderReading(("price",), False, *notes, "a currency alone in the header")
     near = _near("".join(words))
     return HeaderReading(near, False, *notes, "a header word like it" if near else "")
+
+
+def _of_tolerance(size: HeaderReading) -> HeaderReading:
+    """What a header says that speaks of the tolerance of a size."""
+    options = tuple(one + TOLERANCE for one in size.options if one + TOLERANCE in fields())
+    return size._replace(options=options, sure=size.sure and len(options) == 1)
 
 
 def _has_unit(field: str, unit: str) -> bool:

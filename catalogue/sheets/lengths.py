@@ -19,6 +19,9 @@ from schema.units import LENGTH_SPELLINGS
 
 _INCH_WORDS = re.compile(r"\b(?:zoll|pouces?|pulgadas?|pulg|pollici|pollice|duim)\b\.?", re.IGNORECASE)
 _MM_DOT = re.compile(r"\bmm\.(?!\.)", re.IGNORECASE)
+_UNIT_AT_END = re.compile(
+    r"\s*(?:" + "|".join(sorted(map(re.escape, LENGTH_SPELLINGS), key=len, reverse=True)) + r")$", re.I
+)
 _SIGNED = re.compile(r"\d[\d.,]*|[.,]\d+")
 _NAMED = {".": "point", ",": "comma"}
 
@@ -64,6 +67,54 @@ def length_text(cell: str, *, unit: str = "", decimal: str = ".", field: str = "
             ) from None
         raise
     return text
+
+
+def tolerance_text(cell: str, *, unit: str = "", decimal: str = ".", field: str = "tolerance") -> str:
+    """The tolerance of a length with its unit, as a drawing writes it behind the size.
+
+    A number alone is meant to both sides. ``unit`` is that of the column. Raises InputError naming ``field``.
+
+    >>> tolerance_text("0,25", unit="mm", decimal=","), tolerance_text('+0.005/-0.002"'), tolerance_text("H7")
+    ('±0,25 mm', '+0.005/-0.002"', 'H7')
+    """
+    refuse_marked(cell, field=field)
+    text = " ".join(plain(cell).split())
+    if mark_of(cell) == NUMBER:
+        text = _workbook_number(text, field)
+    else:
+        _refuse_other_sign(text, decimal, field)
+    if re.match(r"[\d.,]", text):
+        text = f"±{text}"
+    zone = re.fullmatch(r"[A-Za-z]{1,2}\d{1,2}", text) is not None
+    whole = length_text(f"100 {text}", unit="" if zone else unit, decimal=decimal, field=field)
+    return whole.removeprefix("100 ")
+
+
+def with_tolerance(size: str, tolerance: str, *, field: str) -> str:
+    """A length and the tolerance that stood in a column of its own, as one text of a drawing.
+
+    >>> with_tolerance("24.99 mm", "±0.25 mm", field="inside_diameter")
+    '24.99 ±0.25 mm'
+    """
+    found = parse_dimension(size, field=field)
+    if found.toleranced:
+        raise InputError(
+            field=field,
+            given=f"{size}; {tolerance}",
+            problem="the size has a tolerance of its own, beside the one in its column",
+            allowed="one of the two",
+        )
+    units = [_UNIT_AT_END.search(text) for text in (size, tolerance)]
+    said = [LENGTH_SPELLINGS[unit[0].strip().lower()] if unit else "" for unit in units]
+    if said[0] != said[1] and said[1]:
+        raise InputError(
+            field=field,
+            given=f"{size}; {tolerance}",
+            problem="size and tolerance are in different units",
+            allowed="both in the same unit",
+        )
+    number = _UNIT_AT_END.sub("", size).strip()
+    return f"{number} {tolerance}" if said[1] else f"{number} {tolerance} {said[0]}"
 
 
 def amount_text(cell: str, *, unit: str = "", decimal: str = ".", field: str = "amount") -> str:

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from catalogue.sheets.lengths import with_tolerance
+from catalogue.sheets.sheet_fields import TOLERANCE
 from schema.dimension import Dimension, parse_dimension
 from schema.errors import InputError, InputErrors, UnknownName
 from schema.kinds import model_of
@@ -22,6 +24,7 @@ RINGS = ("o_ring", "four_lobed_ring")
 STUFF = ("material", "hardness_shore_a")  # what a part is made of
 _RING_SIZES = ("inside_diameter", "cross_section")
 _INCH = 25.4
+_SLIP = " in another: "  # stands before the likely slip
 _SAME_SHARE = 0.02
 _SAME_MM = 0.05  # two texts of one size on one row may differ by the rounding of catalogues
 
@@ -70,15 +73,29 @@ class _Merging:
         self.remarks: list[str] = []
         self.size = texts.get("size", "")
         for field, text in texts.items():
-            if field in self.declared:
+            if field.endswith(TOLERANCE) and field.removesuffix(TOLERANCE) in self.declared:
+                self._add_tolerance(field.removesuffix(TOLERANCE), texts, text)
+            elif f"{field}{TOLERANCE}" in texts and field in self.declared:
+                continue  # comes with its tolerance
+            elif field in self.declared:
                 self.texts[field] = text
             elif field != "size":
                 self.remarks.append(f"{kind} has no field {field}: left out")
 
+    def _add_tolerance(self, field: str, texts: Mapping[str, str], tolerance: str) -> None:
+        size = texts.get(field, "")
+        if not size:
+            self.remarks.append(f"a tolerance of {field} stands where no size does: left out")
+            return
+        try:
+            self.texts[field] = with_tolerance(size, tolerance, field=field)
+        except InputError as error:
+            self.errors.append(error)
+
     def done(self) -> Merged:
         """What came of it. Raises InputErrors with everything that contradicts."""
         if self.errors:
-            raise InputErrors(self.errors)
+            raise InputErrors(_told_once(self.errors))
         return Merged(self.texts, tuple(self.remarks))
 
     def read_material(self) -> None:
@@ -180,8 +197,8 @@ class _Merging:
             InputError(
                 field=field,
                 given=own,
-                problem=f"the row contradicts itself: {own} in one place, {other} in another"
-                + self._slip(field, own, other),
+                problem=f"the row contradicts itself: {own} in one place, {other}"
+                + (_SLIP + slip if (slip := self._slip(field, own, other)) else " in another"),
                 allowed="make both the same; the drawing or the supplier tells which is right",
             )
         )
@@ -193,9 +210,9 @@ class _Merging:
             return ""
         ratio = float(one.nominal / two.nominal)
         if any(abs(ratio * factor - 1) < _SAME_SHARE for factor in (_INCH, 1 / _INCH)):
-            return ": inches taken for millimetres, or the reverse?"
+            return "inches taken for millimetres, or the reverse?"
         if field in _RING_SIZES and _same(self.texts.get(_RING_SIZES[field == _RING_SIZES[0]], ""), other):
-            return ": inside diameter and cross section look exchanged"
+            return "inside diameter and cross section look exchanged"
         return ""
 
     def _add_fields(self, found: Mapping[str, str]) -> None:
@@ -214,6 +231,23 @@ def _is_all(material: str) -> bool:
     for start, end in filter(None, (*found.where, found.hardness_where)):
         left[start:end] = " " * (end - start)
     return found.elastomer or not any(map(str.isalnum, left))
+
+
+def _told_once(errors: list[InputError]) -> list[InputError]:
+    """A slip that both sizes of a ring show (inches, exchanged) is one fault, told of both together."""
+    of_ring = [one for one in errors if one.field in _RING_SIZES]
+    slips = {str(one.problem).partition(_SLIP)[2] for one in of_ring}
+    if len(of_ring) != len(_RING_SIZES) or len(slips) != 1 or slips == {""}:
+        return errors
+    given = " x ".join(str(one.given) for one in of_ring)
+    other = " x ".join(str(one.problem).partition(_SLIP)[0].rpartition(", ")[2] for one in of_ring)
+    both = InputError(
+        field=of_ring[0].field,
+        given=given,
+        problem=f"the row contradicts itself: {given} in one place, {other}{_SLIP}{slips.pop()}",
+        allowed=of_ring[0].allowed,
+    )
+    return [both, *(one for one in errors if one not in of_ring)]
 
 
 def _same_code(one: str, other: str) -> bool:

@@ -125,7 +125,7 @@ class OneLoad:
         self.comparing = Comparing(self.known, self.mapping)
         same = self.known.rows(
             "SELECT max(load) FROM load"
-            " WHERE file_sha256 = ? AND context = ? AND coalesce(supplier, '') = ? AND undone_at IS NULL",
+            " WHERE file_sha256 = ? AND context = ? AND coalesce(supplier, '') = ? COLLATE NOCASE AND undone_at IS NULL",
             self.file.sha256,
             self.context,
             self.supplier,

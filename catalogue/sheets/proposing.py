@@ -23,7 +23,14 @@ from schema.errors import InputError, InputErrors
 
 SURE, UNSURE, UNKNOWN, TOLD = "sure", "unsure", "not known", "told"
 USUAL_CURRENCIES = ("EUR", "USD", "GBP", "CHF")
-_WITH_SIGNS = ("money", "count", "days", "length", "number")  # what numbers with a decimal sign are read for
+_WITH_SIGNS = (
+    "money",
+    "count",
+    "days",
+    "length",
+    "tolerance",
+    "number",
+)  # what numbers with a decimal sign are read for
 
 
 class ColumnProposal(NamedTuple):
@@ -256,7 +263,7 @@ class _Proposing:
     def units(self) -> None:
         """A length without a unit in its header and in some cell is a question, with the likely unit."""
         for at, one in enumerate(self.found):
-            if not one.field or fields()[one.field].holds != "length" or one.unit:
+            if not one.field or fields()[one.field].holds not in ("length", "tolerance") or one.unit:
                 continue
             if not self.looks[at].filled or self.looks[at].own_units == 1.0:
                 continue

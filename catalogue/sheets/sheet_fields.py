@@ -59,6 +59,7 @@ OFFER_FIELDS = tuple(field.name for field in _OFFER)
 NAMES_ONE_ROW = ("code", "part_number")  # so no field that is the same for every row
 _ELSEWHERE = ("code", "size_grade", "size_source")  # fields of ring models that no column is
 
+TOLERANCE = "_tolerance"  # of a length, in a column of its own: inside_diameter_tolerance
 _PER_UNIT = {"days": ("days", "weeks", "months"), "roughness": ("um", "uin")}
 
 
@@ -77,7 +78,14 @@ def fields() -> Mapping[str, SheetField]:
                 own[name] = SheetField(name, meaning.kind, meaning.doc, meaning.example, (kind,))
             elif name in own:
                 own[name] = known._replace(kinds=(*known.kinds, kind))
-    return MappingProxyType(found | own)
+    tolerances = {
+        name + TOLERANCE: SheetField(
+            name + TOLERANCE, "tolerance", f"tolerance of {one.doc}", "±0.25", one.kinds
+        )
+        for name, one in own.items()
+        if one.holds == "length"
+    }
+    return MappingProxyType(found | own | tolerances)
 
 
 def field_named(name: str, *, path: str = "field") -> SheetField:
@@ -101,7 +109,7 @@ def unit_named(field: SheetField, unit: str, *, path: str = "unit") -> str:
     plain = " ".join(unit.split())
     if not plain:
         return ""
-    if field.holds == "length":
+    if field.holds in ("length", "tolerance"):
         allowed: tuple[str, ...] = ("mm", "cm", "in", "um", "thou")
         known = LENGTH_SPELLINGS.get(plain.lower(), "") if plain != "M" else ""
     elif field.holds in _PER_UNIT:
