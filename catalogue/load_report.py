@@ -2,31 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
+from types import MappingProxyType
 from typing import TypeVar
 
+from catalogue import row_words
+from catalogue.row_words import article_words, counted, cut, described
+from catalogue.sheets.codes import folded
 from catalogue.sheets.comparing import Changed, FieldChange, New
 from catalogue.sheets.known import KnownOffer
 from catalogue.sheets.outcome import Counts, LoadReport, TableNote
 from catalogue.sheets.problems import Refused
-from catalogue.sheets.terms import Offered
+from catalogue.sheets.terms import COMPARED, Offered
+from catalogue.texts import Texts
 
 Anything = TypeVar("Anything")
 SHOWN = 12  # rows of a kind, unless all are asked for
+NO_TEXTS: Mapping[str, Texts] = MappingProxyType({})
 _OWN_NAMES = {"lead_time_days": "lead time, days", "hardness_shore_a": "hardness"}
 
 
-def load_lines(report: LoadReport, *, every: bool = False) -> Iterator[str]:
-    """The lines of a report, without line ends; a line that begins with spaces belongs to the one above."""
+def load_lines(
+    report: LoadReport, *, every: bool = False, gone: Mapping[str, Texts] = NO_TEXTS
+) -> Iterator[str]:
+    """The lines of a report, without line ends; a line that begins with spaces belongs to the one above.
+
+    ``gone`` are the texts of the parts of offers that are gone from the sheet, by number in small letters.
+    """
     most = 10**9 if every else SHOWN
     yield from _head(report)
+    yield from report.notes
     counts = report.counts
     if not counts.changes and not counts.refused and not counts.doubtful:
         yield _nothing_new(report)
     yield from _changed(report.changed, counts, most)
     yield from _new(report.new, counts, most)
-    yield from _missing(report.missing, report, most)
+    yield from _missing(report.missing, report, most, gone)
     yield from _doubtful(report.doubtful, counts, most)
     yield from _refused(report.refused, counts, most)
     if report.proposals:
@@ -40,7 +52,7 @@ def load_lines(report: LoadReport, *, every: bool = False) -> Iterator[str]:
 def _head(report: LoadReport) -> Iterator[str]:
     whose = report.supplier or "own parts"
     read = f", {report.encoding} ({report.encoding_why})" if report.encoding else ""
-    yield f"{report.file}, {whose}: {_rows(report.counts.rows)}{read}"
+    yield f"{report.file}, {whose}: {counted(report.counts.rows, 'row')}{read}"
     for table in report.tables:
         yield from _table(table, len(report.tables) > 1)
 
@@ -51,19 +63,26 @@ def _table(table: TableNote, several: bool) -> Iterator[str]:
         yield f"  {name} was not loaded: {table.skipped}"
         return
     if several or table.header_row > 1:
-        yield f"  {name}: header in row {table.header_row}, {_rows(table.rows)}"
+        yield f"  {name}: header in row {table.header_row}, {counted(table.rows, 'row')}"
     for row, why, text in table.left_out[:SHOWN]:
         yield f"  row {row} is no article ({why}): {_short(text)}"
-    if len(table.left_out) > SHOWN:
-        yield f"  and {len(table.left_out) - SHOWN} more rows that are no articles"
+    if (more := len(table.left_out) - SHOWN) > 0:
+        yield f"  and {counted(more, 'more row is no article', 'more rows are no articles')}"
     if table.blank:
-        yield f"  {table.blank} blank row{'s' if table.blank > 1 else ''}"
+        yield f"  {counted(table.blank, 'blank row')}"
 
 
 def _nothing_new(report: LoadReport) -> str:
     if report.same_as:
         return f"This file was loaded already (load {report.same_as}); nothing changes."
+    if took_nothing(report.counts):
+        return "No row of this sheet is an article that could be taken; nothing changes."
     return "The catalogue says all of this already; nothing changes."
+
+
+def took_nothing(counts: Counts) -> bool:
+    """Whether no row of the sheet stands in the catalogue, by this load or before it."""
+    return not (counts.new or counts.changed or counts.back or counts.respelt or counts.unchanged)
 
 
 def _changed(rows: list[Changed], counts: Counts, most: int) -> Iterator[str]:
@@ -72,7 +91,8 @@ def _changed(rows: list[Changed], counts: Counts, most: int) -> Iterator[str]:
         return
     yield f"Changed ({total}):"
     for one in _some(rows, most):
-        yield f"  row {one.row.number}, {one.row.terms.code}: {'; '.join(_changes(one))}"
+        article = f"; now {_article(one)}" if _changes_article(one) else ""
+        yield f"  row {one.row.number}, {one.row.terms.code}: {'; '.join(_changes(one))}{article}"
     yield from _more(total, min(len(rows), most))
 
 
@@ -83,6 +103,15 @@ def _changes(row: Changed) -> Iterator[str]:
         if change.field == "currency" and any(one.field == "price" for one in row.changes):
             continue
         yield _change(change, row)
+
+
+def _changes_article(row: Changed) -> bool:
+    return any(change.field not in COMPARED for change in row.changes)
+
+
+def _article(row: New | Changed) -> str:
+    """What was read of an article."""
+    return article_words(row.row.article.kind, dict(row.row.article.texts))
 
 
 def _change(change: FieldChange, row: Changed) -> str:
@@ -97,12 +126,8 @@ def _change(change: FieldChange, row: Changed) -> str:
 
 
 def price_words(terms: Offered | KnownOffer) -> str:
-    """A price as people say it: 1.85 EUR, 12.50 EUR for 100."""
-    if terms.price is None:
-        return "nothing"
-    whole, _, cents = terms.price.partition(".")
-    per = f" for {terms.price_per}" if terms.price_per not in (None, 1) else ""
-    return f"{whole}.{cents.ljust(2, '0')} {terms.currency}{per}"
+    """A price as people say it: 1.85 EUR, 12.50 EUR for 100; "nothing" where there is none."""
+    return row_words.price_words(terms.price, terms.currency, terms.price_per) or "nothing"
 
 
 def _percent(before: KnownOffer, now: Offered) -> str:
@@ -116,18 +141,25 @@ def _new(rows: list[New], counts: Counts, most: int) -> Iterator[str]:
     if not counts.new:
         return
     known = counts.new - counts.new_parts
-    yield f"New ({counts.new}): {known} of them parts that the catalogue has, {counts.new_parts} new parts"
+    made = counted(counts.new_parts, "new part")
+    yield f"New ({counts.new}): {known} of them parts that the catalogue has, {made}"
     for one in _some(rows, most):
         terms = one.row.terms
         part = f"is {one.part_number}, by {one.how}" if not one.makes_part else f"new part {one.part_number}"
         priced = f", {price_words(terms)}" if terms.price else ""
-        words = _short(terms.description or one.row.article.kind)
+        words = described(terms.description, one.row.article.kind, dict(one.row.article.texts))
         yield f"  row {one.row.number}, {terms.code}: {words}{priced}; {part}"
     yield from _more(counts.new, min(len(rows), most))
 
 
-def _missing(rows: list[KnownOffer], report: LoadReport, most: int) -> Iterator[str]:
+def _missing(
+    rows: list[KnownOffer], report: LoadReport, most: int, texts: Mapping[str, Texts]
+) -> Iterator[str]:
     counts = report.counts
+    if report.absent:
+        offers = counted(report.absent, "offer")
+        stay = "they stay listed, since the sheet covers some of the range (or say --covers whole_range)"
+        yield f"Not on the sheet: {offers} of {report.supplier}; {stay}"
     if not counts.missing:
         return
     if report.kept_listed:
@@ -135,17 +167,22 @@ def _missing(rows: list[KnownOffer], report: LoadReport, most: int) -> Iterator[
     else:
         yield f"Gone from the sheet ({counts.missing}), so not listed any more; what they were is kept:"
     for one in _some(rows, most):
-        yield f"  {one.code}: {_short(one.description)} (part {one.part_number})"
+        told = texts.get(folded(one.part_number), {})
+        words = described(one.description, told["kind"], told) if told else _short(one.description)
+        yield f"  {one.code}: {words} (part {one.part_number})"
     yield from _more(counts.missing, min(len(rows), most))
 
 
 def _doubtful(rows: Sequence[New | Changed], counts: Counts, most: int) -> Iterator[str]:
     if not counts.doubtful:
         return
-    yield f"Doubtful ({counts.doubtful}), kept back until you say that they are meant (--take-doubtful):"
+    how = "--take CODE, or --take-doubtful for all"
+    yield f"Doubtful ({counts.doubtful}), kept back until you say that they are meant ({how}):"
     for one in _some(rows, most):
         why = "; ".join(dict.fromkeys(doubt.reason for doubt in one.doubts))
-        what = "; ".join(_changes(one)) if isinstance(one, Changed) else "a new code"
+        what = "; ".join(_changes(one)) if isinstance(one, Changed) else f"a new code, {_article(one)}"
+        if isinstance(one, Changed) and _changes_article(one):
+            what += f"; now {_article(one)}"
         yield f"  row {one.row.number}, {one.row.terms.code}: {what}: {why}"
     yield from _more(counts.doubtful, min(len(rows), most))
 
@@ -153,7 +190,7 @@ def _doubtful(rows: Sequence[New | Changed], counts: Counts, most: int) -> Itera
 def _refused(rows: list[Refused], counts: Counts, most: int) -> Iterator[str]:
     if not counts.refused:
         return
-    yield f"Not taken ({counts.refused}):"
+    yield f"Not taken ({counts.refused}); --rejected FILE writes these rows, to mend and load:"
     for one in _some(rows, most):
         sheet = f" of {one.sheet}" if one.sheet else ""
         code = f", {one.code}" if one.code else ""
@@ -175,7 +212,7 @@ def _rest(report: LoadReport) -> Iterator[str]:
     if report.remarks:
         yield "Noted of rows that were taken:"
     for remark, count in report.remarks.most_common(SHOWN):
-        yield f"  {remark} ({_rows(count)})"
+        yield f"  {remark} ({counted(count, 'row')})"
 
 
 def _some(rows: Sequence[Anything], most: int) -> Sequence[Anything]:
@@ -187,16 +224,11 @@ def _more(total: int, shown: int) -> Iterator[str]:
         yield f"  and {total - shown} more"
 
 
-def _rows(count: int) -> str:
-    return f"{count} row{'' if count == 1 else 's'}"
-
-
 def _short(text: str) -> str:
-    plain = " ".join(text.split())
-    return plain if len(plain) <= 60 else f"{plain[:57]}..."
+    return cut(text, 60)
 
 
-def load_json(report: LoadReport) -> dict[str, object]:
+def load_json(report: LoadReport, *, gone: Mapping[str, Texts] = NO_TEXTS) -> dict[str, object]:
     """The report for programs: counts, and the rows of each kind, the first thousand of each."""
     return {
         "supplier": report.supplier,
@@ -209,18 +241,17 @@ def load_json(report: LoadReport) -> dict[str, object]:
         "tables": [one._asdict() for one in report.tables],
         "new": [
             {
-                **_place(one),
+                **_new_json(one),
                 "part_number": one.part_number,
                 "new_part": one.makes_part,
                 "found_by": one.how,
-                "terms": one.row.terms._asdict(),
             }
             for one in report.new
         ],
         "changed": [_change_json(one) for one in report.changed],
         "doubtful": [
             {
-                **(_change_json(one) if isinstance(one, Changed) else _place(one)),
+                **(_change_json(one) if isinstance(one, Changed) else _new_json(one)),
                 "doubts": [doubt._asdict() for doubt in one.doubts],
             }
             for one in report.doubtful
@@ -234,15 +265,33 @@ def load_json(report: LoadReport) -> dict[str, object]:
             }
             for one in report.refused
         ],
-        "gone": [{"code": one.code, "part_number": one.part_number} for one in report.missing],
+        "gone": [
+            {
+                "code": one.code,
+                "part_number": one.part_number,
+                "article": gone.get(folded(one.part_number), {}),
+            }
+            for one in report.missing
+        ],
         "kept_listed": report.kept_listed,
+        "absent": report.absent,
         "perhaps": [one._asdict() for one in report.proposals],
+        "notes": report.notes,
         "remarks": dict(report.remarks),
     }
 
 
 def _place(one: New | Changed) -> dict[str, object]:
     return {"sheet": one.row.sheet, "row": one.row.number, "code": one.row.terms.code}
+
+
+def _new_json(one: New) -> dict[str, object]:
+    article = one.row.article
+    return {
+        **_place(one),
+        "terms": one.row.terms._asdict(),
+        "article": {"kind": article.kind, **dict(article.texts)},
+    }
 
 
 def _change_json(one: Changed) -> dict[str, object]:

@@ -235,8 +235,8 @@ def _told(error: sqlite3.Error | OSError, path: Path | None) -> StoreError:
             return StoreError(f"{where}: the disk is full, nothing was changed; make room and try again")
         case sqlite3.SQLITE_IOERR:
             return StoreError(
-                f"{where} could not be written or read ({error}), nothing was changed; make room on the disk, "
-                "or look whether it is still there, and try again"
+                f"{where} could not be written or read ({error}), nothing was changed; make room on the "
+                "disk, or look whether it is still there, and try again"
             )
         case sqlite3.SQLITE_READONLY:
             return StoreError(f"{where} cannot be written; change its permissions, {_ELSEWHERE}")

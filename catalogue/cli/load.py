@@ -11,6 +11,7 @@ import click
 
 from catalogue.cli.arguments import Command
 from catalogue.cli.page import say
+from catalogue.cli.screen import on_screen
 from schema.errors import InputError
 
 if TYPE_CHECKING:
@@ -32,6 +33,8 @@ EXIT_QUESTIONS = 2
 @click.option("--own-parts", is_flag=True, help="a list of the workshop's own parts, without prices")
 @click.option("--dry-run", is_flag=True, help="tell what would change, and write nothing")
 @click.option("--yes", "agreed", is_flag=True, help="load without asking")
+@click.option("--take", multiple=True, metavar="CODE", help="take the row of this code though it is doubtful")
+@click.option("--take-gone", is_flag=True, help="withdraw what is gone from the sheet, however much it is")
 @click.option("--take-doubtful", is_flag=True, help="take rows too that would be kept back")
 @click.option(
     "--column", "columns", multiple=True, metavar="HEADER=FIELD", help="what a column is, with a unit"
@@ -110,10 +113,18 @@ def command(file: Path, **options: Any) -> int:
 def _load(
     file: SheetFile, choice: Choice, mapping: Mapping, catalogue: Path, options: dict[str, Any], watch: Watch
 ) -> int:
+    from catalogue.sheets.codes import folded
     from catalogue.sheets.kept import mappings_folder, write_kept
     from catalogue.sheets.loading import load_sheet
+    from catalogue.sheets.one_load import Take
 
     own, dry = options["own_parts"], options["dry_run"]
+
+    take = Take(
+        codes=frozenset(map(folded, options["take"])),
+        gone=options["take_gone"],
+        all=options["take_doubtful"],
+    )
 
     def load(*, apply: bool, expected: Counts | None = None) -> LoadReport:
         return load_sheet(
@@ -122,7 +133,7 @@ def _load(
             mapping,
             own_parts=own,
             apply=apply,
-            take_doubtful=options["take_doubtful"],
+            take=take,
             expected=expected,
             listener=None if expected else watch,
         )
@@ -250,7 +261,7 @@ def _say_choice(choice: Choice) -> None:
     from catalogue.cli.page import table
 
     for sheet, columns in choice.columns:
-        click.echo(f"Columns of {sheet}, as they are read:" if sheet else "Columns, as they are read:")
+        say(f"Columns of {sheet}, as they are read:" if sheet else "Columns, as they are read:")
         table(((one.header, _read_as(one), _seen(one)) for one in columns), indent=2)
     if choice.columns:
         click.echo(f"Decimal sign: {choice.decimal}")
@@ -280,7 +291,7 @@ def _say_questions(choice: Choice, as_json: bool) -> None:
     for one in choice.questions:
         say(f"To be told first: {one.text}", 2)
         for answer in one.answers:
-            click.echo(f"  {answer}")
+            click.echo(f"  {on_screen(answer)}")
     click.echo("Nothing was written.")
 
 

@@ -9,6 +9,7 @@ from typing import Any
 
 import click
 
+from catalogue.cli.screen import on_screen
 from catalogue.version import VERSION
 from schema.errors import BorebookError, InputError, InputErrors
 from schema.nearest import nearest
@@ -126,4 +127,4 @@ def _drop_output() -> None:
 
 def _say(text: str) -> None:
     for line in text.splitlines():
-        click.echo(f"borebook: {line}".encode(errors="backslashreplace").decode(), err=True)
+        click.echo(f"borebook: {on_screen(line)}".encode(errors="backslashreplace").decode(), err=True)

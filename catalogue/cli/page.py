@@ -8,6 +8,8 @@ from collections.abc import Iterable, Sequence
 
 import click
 
+from catalogue.cli.screen import on_screen
+
 KEPT = "\u00a0"  # a space that holds its words together
 
 
@@ -20,7 +22,7 @@ def say(text: str, hang: int = 4) -> None:
     """Print one line, wrapped; what does not fit hangs ``hang`` columns in. ``KEPT`` spaces do not break."""
     wide = width()
     lines = textwrap.wrap(
-        text.rstrip(),
+        on_screen(text).rstrip(),
         wide,
         subsequent_indent=" " * min(hang, wide // 3),
         break_on_hyphens=False,

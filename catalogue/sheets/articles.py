@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
+from catalogue.sheets.doubts import Doubt, doubts_of_new
 from catalogue.sheets.mapping import LEAVE_OUT
 from catalogue.sheets.merging import RINGS, STUFF, merged_fields, merged_stuff
 from catalogue.sheets.problems import Problem, problem_of
@@ -42,7 +43,7 @@ class Article(NamedTuple):
     ``texts`` are the fields as they are stored, ``head`` the columns of ``part`` that repeat some of them,
     ``dimensions`` and ``values`` the rows of its sizes and other fields without the part's number, ``stuff``
     those of what a ring is made of. Rings of one size share their rows, and so do rings of one rubber.
-    ``remarks`` say what was left out or taken.
+    ``remarks`` say what was left out or taken, ``doubts`` which sizes look like inches under millimetres.
     """
 
     kind: str
@@ -53,6 +54,7 @@ class Article(NamedTuple):
     stuff: tuple[tuple[Any, ...], ...]
     typed_key: str
     remarks: tuple[str, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
 
 
 # What one row tells of its article: its cells in the order of the fields, those of what it is made of, and
@@ -196,6 +198,7 @@ def _joined(sizes: Article, made_of: Article) -> Article:
         made_of.stuff,
         f"{sizes.typed_key}|{made_of.typed_key}" if sizes.typed_key and made_of.typed_key else "",
         (*sizes.remarks, *made_of.remarks),
+        sizes.doubts,
     )
 
 
@@ -214,4 +217,5 @@ def _built(kind: str, texts: Mapping[str, str], remarks: tuple[str, ...]) -> Art
         (),
         typed_key(model),
         remarks,
+        doubts_of_new(kind, ((row["dimension"], row["nominal_mm"]) for row in tables["part_dimension"])),
     )

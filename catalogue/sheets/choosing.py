@@ -7,15 +7,16 @@ from collections.abc import Mapping as Texts
 from pathlib import Path
 from typing import NamedTuple
 
-from catalogue.sheets.answers import column_told
+from catalogue.sheets.answers import column_told, option
+from catalogue.sheets.decimal_signs import combined, decimal_evidence
 from catalogue.sheets.holding import held_against, retold
 from catalogue.sheets.kept import mapping_of, mappings_folder, read_kept
-from catalogue.sheets.mapping import Column, Mapping, column_names
+from catalogue.sheets.mapping import Column, Mapping, column_names, placed
 from catalogue.sheets.opening import SheetFile, Table
 from catalogue.sheets.own_export import is_export, sheet_name
-from catalogue.sheets.proposing import ColumnProposal, Question, propose
+from catalogue.sheets.proposing import WITH_SIGNS, ColumnProposal, Proposal, Question, propose
 from catalogue.sheets.rejected_rows import OURS
-from catalogue.sheets.sheet_fields import NAMES_ONE_ROW
+from catalogue.sheets.sheet_fields import NAMES_ONE_ROW, fields
 from schema.errors import InputError
 
 
@@ -152,17 +153,19 @@ def _proposed(file: SheetFile, supplier: str, said: Said) -> Choice:
     hints = _once(hint for _, one in found for hint in one.hints)
     shown = tuple((table.sheet, one.columns) for table, one in found)
     # a table of plain numbers shows no decimal sign; another one of the same file may
-    sure = [one for _, one in found if not any(question.about == "decimal" for question in one.open)]
-    decimal = (sure or [found[0][1]])[0].decimal
-    if sure:
+    signs = {sign for _, one in found for sign in one.shown}
+    decimal = said.decimal or (next(iter(signs)) if len(signs) == 1 else found[0][1].decimal)
+    if len(signs) == 1:
         questions = tuple(question for question in questions if question.about != "decimal")
+    questions += tuple(_at_odds([(table.sheet, one) for table, one in found], said))
     if questions:
         return Choice(None, shown, decimal, questions, hints, (), keep=False)
     columns: dict[str, Column] = {}
     for _, one in found:
         every |= one.every
         for name, column in one._replace(open=()).mapping().columns.items():
-            columns.setdefault(name, column)
+            if name not in columns or not columns[name].field:
+                columns[name] = column
     mapping = (
         found[0][1]
         ._replace(open=())
@@ -193,8 +196,9 @@ def _kept(file: SheetFile, kept: Mapping, said: Said, *, named: bool) -> Choice:
     keep = named or mapping != kept
     if all(name in header for name in OURS):  # rows that were not taken, mended: never the whole range
         mapping = mapping.changed(covers="some")
-    if fit.questions:
-        return Choice(None, (), mapping.decimal, fit.questions, (), tuple(told), keep=False)
+    questions = (*fit.questions, *(() if said.decimal else _other_sign(mapping, tables)))
+    if questions:
+        return Choice(None, (), mapping.decimal, questions, (), tuple(told), keep=False)
     return Choice(mapping, (), mapping.decimal, (), (), tuple(told), keep)
 
 
@@ -218,6 +222,47 @@ def _said(said: Said, kept: Mapping | None = None) -> dict[str, object]:
     if said.same:
         found["same_part"] = {**(kept.same_part if kept else {}), **said.same}
     return found
+
+
+def _at_odds(found: Sequence[tuple[str, Proposal]], said: Said) -> Iterable[Question]:
+    """What the tables of one file say of all their rows and do not say alike: a mapping has it once."""
+    alone = tuple(f'--sheet "{sheet}"' for sheet, _ in found)
+    if not said.decimal and not any(len(one.shown) > 1 for _, one in found):
+        signs = {sheet: one.shown for sheet, one in found if one.shown}
+        if len(set(signs.values())) > 1:
+            yield Question("decimal", f"the tables have different decimal signs ({_told(signs)})", alone)
+    priced = [(sheet, one) for sheet, one in found if any(column.field == "price" for column in one.columns)]
+    for field, usual in (("currency", ""), ("price_per", "1")):
+        if field in said.every:
+            continue
+        told = {
+            sheet: one.every.get(field, usual)
+            for sheet, one in priced
+            if not any(column.field == field for column in one.columns)
+        }
+        if len({*filter(None, told.values())}) > 1:
+            yield Question(
+                field, f"the tables have different {field} ({_told(told)}): load one by one", alone
+            )
+
+
+def _other_sign(mapping: Mapping, tables: Sequence[Table]) -> Iterable[Question]:
+    """A sheet whose numbers all show the other decimal sign than the kept one: 1,250 would be read wrong."""
+    shown = combined(
+        decimal_evidence([cells[place.at] for _, cells in table.sample if place.at < len(cells)])
+        for table in tables
+        for place in placed(mapping, table.header).values()
+        if fields()[place.column.field].holds in WITH_SIGNS
+    )
+    if shown.says and shown.says != mapping.decimal:
+        text = f"the mapping has {mapping.decimal} for the decimal sign, this sheet shows {shown.in_words}"
+        yield Question(
+            "decimal", text, tuple(option("--decimal", one) for one in (shown.says, mapping.decimal))
+        )
+
+
+def _told(by_sheet: Texts[str, str]) -> str:
+    return ", ".join(f"{sheet or 'the first'}: {text or 'none'}" for sheet, text in by_sheet.items())
 
 
 def _mapped(columns: Texts[str, Column], field: str) -> bool:

@@ -3,6 +3,20 @@
 from __future__ import annotations
 
 import re
+import string
+
+_SMALL = str.maketrans(string.ascii_uppercase, string.ascii_lowercase)
+
+
+def folded(text: str) -> str:
+    """A code, number or name of a supplier as the catalogue tells it from others: without regard to A to Z
+    in capitals, and to these only. SQLite's NOCASE folds no others, and what it keeps apart must not be one
+    here.
+
+    >>> folded("QV-Ä1")
+    'qv-Ä1'
+    """
+    return text.lower() if text.isascii() else text.translate(_SMALL)
 
 
 def core(code: str) -> str:

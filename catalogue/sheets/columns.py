@@ -12,6 +12,7 @@ from pydantic import ValidationError
 
 from catalogue.sheets.cell_words import NOTHING
 from catalogue.sheets.cells import MARKS, plain
+from catalogue.sheets.currencies import currency_named, may_be
 from catalogue.sheets.harmless import as_it_was
 from catalogue.sheets.lengths import tolerance_text
 from catalogue.sheets.mapping import Column, Mapping
@@ -162,6 +163,10 @@ def _reader(field: SheetField, column: Column, mapping: Mapping) -> Read:
     def kind(cell: Cell) -> str:
         return _kind(text(cell), name)
 
+    def currency_code(cell: Cell) -> str | None:
+        refuse_marked(cell, field=name)
+        return None if is_nothing(cell) else _currency(plain(cell), name)
+
     def text(cell: Cell) -> Any:
         refuse_marked(cell, field=name)
         if is_nothing(cell) and name not in ("code", "description"):
@@ -175,7 +180,7 @@ def _reader(field: SheetField, column: Column, mapping: Mapping) -> Read:
         own = plain(cell) or (None if name in ("maker", "maker_code", "currency") else "")
         return checked(own) if of_offers else own
 
-    if mapping.texts == "as_kept" and field.holds not in ("money", "count", "days", "kind"):
+    if mapping.texts == "as_kept" and field.holds not in ("money", "count", "days", "kind", "currency"):
         return as_kept
     by_kind: dict[str, Read] = {
         "money": money,
@@ -184,6 +189,7 @@ def _reader(field: SheetField, column: Column, mapping: Mapping) -> Read:
         "length": length,
         "tolerance": tolerance,
         "kind": kind,
+        "currency": currency_code,
         "number": number,
         "whole number": number,
         **dict.fromkeys(("stress", "viscosity", "density", "torque", "pressure", "roughness"), amount),
@@ -205,6 +211,26 @@ def _kind(text: str, field: str) -> str:
             "rows that are no parts; kinds: borebook names parts",
         )
     return found[0]
+
+
+def _currency(word: str, field: str) -> str:
+    """The code of a currency that stands in a column of its own: EUR, eur, €."""
+    named = currency_named(word)
+    if named:
+        return named
+    if named is None:
+        raise InputError(
+            field=field,
+            given=word,
+            problem="no currency has this code",
+            allowed=f'ISO 4217, such as EUR; or tell once what it means: --word "currency: {word}=EUR"',
+        )
+    raise InputError(
+        field=field,
+        given=word,
+        problem=f"{word} is the sign of several currencies",
+        allowed=f'tell once which one: --word "currency: {word}={may_be(word)[0]}"',
+    )
 
 
 def _folded(text: str) -> str:

@@ -11,8 +11,8 @@ from collections.abc import Mapping as ByName
 from types import MappingProxyType
 from typing import NamedTuple
 
-from catalogue.sheets.codes import core, how_spelt
-from catalogue.sheets.doubts import Doubt, doubts_of_article, doubts_of_terms
+from catalogue.sheets.codes import core, folded, how_spelt
+from catalogue.sheets.doubts import Doubt, doubts_of_article, doubts_of_first_price, doubts_of_terms
 from catalogue.sheets.known import Known, KnownOffer, KnownPart, sheet_source
 from catalogue.sheets.mapping import Mapping
 from catalogue.sheets.own_export import carried
@@ -38,7 +38,8 @@ class New(NamedTuple):
     """A row whose code the supplier did not have: the part it is, and whether that part is made by it.
 
     ``how`` says by what the part was found; "" where it is made. ``others`` are parts that are as alike, so
-    that none of them was taken. ``doubts`` keep it from being taken unasked.
+    that none of them was taken. ``doubts`` keep it from being taken unasked. ``was`` is an offer that is gone
+    from the sheet and had nearly this code.
     """
 
     row: Row
@@ -47,6 +48,7 @@ class New(NamedTuple):
     how: str
     others: tuple[str, ...] = ()
     doubts: tuple[Doubt, ...] = ()
+    was: KnownOffer | None = None
 
 
 class Changed(NamedTuple):
@@ -85,26 +87,38 @@ class Comparing:
         self.source = sheet_source(known.supplier)
         self._as_kept = mapping.texts == "as_kept"
         self._headers = {column.field: header for header, column in mapping.columns.items()}
-        self._told = {code.lower(): number for code, number in mapping.same_part.items()}
+        self._told = {folded(code): number for code, number in mapping.same_part.items()}
 
     def compare(self, rows: Sequence[Row]) -> list[Compared]:
         """What each row is; the rows have different codes."""
         if self.supplier == OWN:
             return self._own(rows)
         known = self.known.offers([row.terms.code for row in rows])
-        fresh = [row for row in rows if row.terms.code.lower() not in known]
-        seen = [row for row in rows if row.terms.code.lower() in known]
-        new = map(self._doubted, self._new(fresh)) if self.gone else self._new(fresh)
+        fresh = [row for row in rows if folded(row.terms.code) not in known]
+        seen = [row for row in rows if folded(row.terms.code) in known]
+        new = list(self._new(fresh))
+        if self.gone or self.known.has_offers or any(row.article.doubts for row in fresh):
+            new = self._doubted(new)
         return self._with_successors(rows, [*new, *self._seen(seen, known)])
 
-    def _doubted(self, found: Compared) -> Compared:
-        """A new code that may be a known one, spelt otherwise, is doubtful unless its part was told."""
-        if isinstance(found, New) and found.how != TOLD:
-            code = found.row.terms.code
-            if offer := self.gone.get(core(code)):
-                reason = f"{how_spelt(code, offer.code)}; say --same {code}={offer.part_number}"
-                return found._replace(doubts=(Doubt("code", reason),))
-        return found
+    def _doubted(self, found: list[Compared]) -> list[Compared]:
+        """New codes with what is doubtful: spelt otherwise, inches under mm, a price far from others'."""
+        others = self.known.offers_of_parts(
+            {one.part_number for one in found if isinstance(one, New) and not one.makes_part}
+        )
+        judged: list[Compared] = []
+        for one in found:
+            if isinstance(one, New):
+                doubts = list(one.row.article.doubts)
+                code = one.row.terms.code
+                was = self.gone.get(core(code))
+                if was is not None and one.how != TOLD:
+                    reason = f"{how_spelt(code, was.code)}; say --same {code}={was.part_number}"
+                    doubts.append(Doubt("code", reason))
+                doubts += doubts_of_first_price(one.row.terms, others.get(folded(one.part_number), ()))
+                one = one._replace(doubts=tuple(doubts), was=was)
+            judged.append(one)
+        return judged
 
     def _with_successors(self, rows: Sequence[Row], found: list[Compared]) -> list[Compared]:
         """The same, with rows refused whose successor is not in the catalogue and not made beside them."""
@@ -113,7 +127,7 @@ class Comparing:
         header = self._headers.get("superseded_by", "superseded_by")
         known = self.known.parts([row.beside[0] for row in rows])
         while True:
-            made = {one.part_number.lower() for one in found if isinstance(one, New) and one.makes_part}
+            made = {folded(one.part_number) for one in found if isinstance(one, New) and one.makes_part}
             judged = [_with_successor(one, known.keys() | made, header) for one in found]
             if judged == found:
                 return found
@@ -141,12 +155,12 @@ class Comparing:
             return
         for row in rows:
             if number := told[row.terms.code]:
-                part = by_number.get(number.lower())
+                part = by_number.get(folded(number))
                 yield self._to_told(row, number, part)
                 continue
             found = [
-                of_maker[number.lower()]
-                for number, maker in by_maker.get((row.terms.maker_code or "").lower(), ())
+                of_maker[folded(number)]
+                for number, maker in by_maker.get(folded(row.terms.maker_code or ""), ())
                 if not _differ(maker, row.terms.maker)
             ]
             how = "the maker's code"
@@ -164,7 +178,7 @@ class Comparing:
                 yield New(row, candidates[0].part_number, False, how)
                 continue
             number = made_number(self.supplier, row.terms.code)
-            if existing := made.get(number.lower()):  # its offer was taken back, the part stayed
+            if existing := made.get(folded(number)):  # its offer was taken back, the part stayed
                 yield New(row, existing.part_number, False, "its own number")
                 continue
             yield New(row, number, True, "", tuple(part.part_number for part in candidates))
@@ -183,7 +197,7 @@ class Comparing:
         return New(row, part.part_number, False, TOLD)
 
     def _told_number(self, row: Row) -> str:
-        return self._told.get(row.terms.code.lower(), "") or row.part_number
+        return self._told.get(folded(row.terms.code), "") or row.part_number
 
     def _at_odds(self, row: Row, part: KnownPart) -> str:
         """Why a row cannot be this part; "" where nothing speaks against it."""
@@ -198,14 +212,14 @@ class Comparing:
 
     def _ours(self, part: KnownPart) -> bool:
         """Whether a part is known from the sheets of this supplier alone."""
-        return part.source.lower() == self.source.lower()
+        return folded(part.source) == folded(self.source)
 
     def _made_by(self, code: str, part: KnownPart | None) -> bool:
         """Whether a part was made by this code; its rows, and no other code's, say what it is."""
         return (
             part is not None
             and self._ours(part)
-            and part.part_number.lower() == made_number(self.supplier, code).lower()
+            and folded(part.part_number) == folded(made_number(self.supplier, code))
         )
 
     # -- codes that are known -----------------------------------------------------------------------
@@ -213,11 +227,11 @@ class Comparing:
     def _seen(self, rows: Sequence[Row], known: dict[str, KnownOffer]) -> Iterable[Compared]:
         if not rows:
             return
-        offers = [known[row.terms.code.lower()] for row in rows]
+        offers = [known[folded(row.terms.code)] for row in rows]
         parts = self.known.parts({offer.part_number for offer in offers})
         own = {
             number
-            for number, row in zip((offer.part_number.lower() for offer in offers), rows, strict=True)
+            for number, row in zip((folded(offer.part_number) for offer in offers), rows, strict=True)
             if self._made_by(row.terms.code, parts.get(number))
         }
         texts = self.known.texts(own)
@@ -225,15 +239,15 @@ class Comparing:
         for row, offer in zip(rows, offers, strict=True):
             number = offer.part_number
             wanted = self._told_number(row)
-            if wanted and wanted.lower() != number.lower():
-                new = self._to_told(row, wanted, told.get(wanted.lower()))
+            if wanted and folded(wanted) != folded(number):
+                new = self._to_told(row, wanted, told.get(folded(wanted)))
                 if isinstance(new, Refused):
                     yield new
                     continue
                 number = new.part_number
-            is_own = number == offer.part_number and self._made_by(row.terms.code, parts.get(number.lower()))
+            is_own = number == offer.part_number and self._made_by(row.terms.code, parts.get(folded(number)))
             if not is_own and (
-                reason := self._at_odds(row, parts.get(number.lower()) or told[number.lower()])
+                reason := self._at_odds(row, parts.get(folded(number)) or told[folded(number)])
             ):
                 yield _refused(
                     row,
@@ -244,7 +258,7 @@ class Comparing:
                     f"in the mapping, under same_part: {offer.code}",
                 )
                 continue
-            before = texts.get(number.lower()) if is_own else None
+            before = texts.get(folded(number)) if is_own else None
             now = part_texts_of(row) if is_own else {}
             changes = [*_term_changes(row, offer, number), *(_text_changes(before, now) if before else ())]
             doubts = (
@@ -266,14 +280,14 @@ class Comparing:
         found: list[Compared] = []
         for row in rows:
             number = row.part_number
-            before, now = known.get(number.lower()), part_texts_of(row)
+            before, now = known.get(folded(number)), part_texts_of(row)
             if problem := self.successors.problem(row, self._headers.get("superseded_by", "superseded_by")):
                 found.append(Refused(row.sheet, row.number, row.cells, (problem,), number))
             elif before is None:
                 found.append(New(row, number, True, ""))
             elif changes := tuple(_text_changes(_carried(before), now)):
                 doubts = doubts_of_article(before, now)
-                own = spelt[number.lower()].part_number
+                own = spelt[folded(number)].part_number
                 found.append(Changed(row, own, None, before, now, changes, doubts))
         return found
 
@@ -300,15 +314,15 @@ def _with_successor(one: Compared, parts: Set[str], header: str) -> Compared:
     if isinstance(one, Refused) or not (one.makes_part if isinstance(one, New) else one.part is not None):
         return one
     successor = one.row.beside[0]
-    if not successor or (successor.lower() in parts and successor.lower() != one.part_number.lower()):
+    if not successor or (folded(successor) in parts and folded(successor) != folded(one.part_number)):
         return one
-    same = successor.lower() == one.part_number.lower()
+    same = folded(successor) == folded(one.part_number)
     reason = "a part cannot replace itself" if same else "the catalogue has no such part"
     return _refused(one.row, header, successor, reason, "the number of another part, or an empty cell")
 
 
 def _term_changes(row: Row, offer: KnownOffer, number: str) -> Iterable[FieldChange]:
-    if number.lower() != offer.part_number.lower():
+    if folded(number) != folded(offer.part_number):
         yield FieldChange("part_number", offer.part_number, number)
     for name in COMPARED:
         before, now = getattr(offer, name), getattr(row.terms, name)

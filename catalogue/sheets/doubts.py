@@ -5,7 +5,7 @@ A doubtful row is kept back until a person says that it is meant. The bounds are
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import NamedTuple, Protocol
 
@@ -13,6 +13,9 @@ from schema.dimension import parse_dimension
 from schema.errors import InputError
 
 PRICE_JUMP = Decimal(2)  # a unit price beyond twice the last one, or below half of it
+FIRST_PRICE_JUMP = Decimal(8)  # beside what other suppliers ask
+# Sizes below which no part of that field is made; own judgement, no source.
+_LEAST_MM = {"cross_section": 0.5, "inside_diameter": 0.5, "outside_diameter": 1.0, "made_for_shaft": 1.0}
 _SLIPS = tuple(Decimal(10) ** power for power in (1, 2, 3))
 _NEAR_SLIP = Decimal("0.15")  # a price rises besides, so a slipped decimal sign is seldom exactly ten
 _INCH = 25.4
@@ -75,6 +78,45 @@ def doubts_of_article(before: Mapping[str, str], now: Mapping[str, str]) -> tupl
         elif abs(ratio - 1) > 1e-9:
             found.append(Doubt(name, f"the article itself changed: {before[name]}, now {now[name]}"))
     return tuple(found)
+
+
+def doubts_of_new(kind: str, sizes: Iterable[tuple[str, float]]) -> tuple[Doubt, ...]:
+    """What is doubtful in the sizes [mm] of an article that is met for the first time: inches under mm.
+
+    No ring of AS568 or ISO 3601-1 has a section below 1 mm; the thinnest that are sold are about half of that
+    (common practice, no source), while the sections of AS568 in inches are 0.04 to 0.275.
+    """
+    return tuple(
+        Doubt(
+            name,
+            f"{size:g} mm is no size of a {kind.replace('_', ' ')}; {size:g} in is {size * _INCH:.3g} mm",
+        )
+        for name, size in sizes
+        if 0 < size < _LEAST_MM.get(name, 0.0)
+    )
+
+
+def doubts_of_first_price(now: Priced, others: Iterable[Priced]) -> tuple[Doubt, ...]:
+    """What is doubtful in the first price for a part that others offer too, in the same currency."""
+    if now.price is None:
+        return ()
+    own = Decimal(now.price) / (now.price_per or 1)
+    asked = [
+        Decimal(one.price) / (one.price_per or 1)
+        for one in others
+        if one.price is not None and one.currency == now.currency
+    ]
+    if not asked or min(asked) / FIRST_PRICE_JUMP <= own <= max(asked) * FIRST_PRICE_JUMP:
+        return ()
+    dearer = own > max(asked)
+    ratio = own / max(asked) if dearer else min(asked) / own
+    return (
+        Doubt(
+            "price",
+            f"by the piece {float(ratio):.3g} times {'more' if dearer else 'less'} than others ask for this "
+            "part; is the price for a hundred?",
+        ),
+    )
 
 
 def _times(ratio: Decimal) -> str:

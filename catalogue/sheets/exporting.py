@@ -12,6 +12,7 @@ import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from typing import BinaryIO, NamedTuple
 
+from catalogue.sheets.codes import folded
 from catalogue.sheets.harmless import harmless
 from catalogue.sheets.own_export import carried
 from catalogue.sheets.sheet_fields import fields
@@ -93,7 +94,7 @@ def suppliers(connection: sqlite3.Connection) -> tuple[str, ...]:
 def offers_sheet(connection: sqlite3.Connection, supplier: str) -> ExportSheet:
     """What a supplier offers, by code, each with its part. Raises UnknownName."""
     known = suppliers(connection)
-    name = next((one for one in known if one.lower() == supplier.lower()), None)
+    name = next((one for one in known if folded(one) == folded(supplier)), None)
     if name is None:
         if not known:
             raise InputError(
@@ -116,11 +117,11 @@ def _offer_rows(connection: sqlite3.Connection, supplier: str, header: Sequence[
     while some := offers.fetchmany(_AT_ONCE):
         texts = texts_of_parts(connection, list({row["part_number"] for row in some}))
         parts = {number: [carried(one.get(name, "")) for name in beside] for number, one in texts.items()}
-        folded = {number.lower(): cells for number, cells in parts.items()}
+        by_number = {folded(number): cells for number, cells in parts.items()}
         for row in some:
             terms = ["" if one is None else carried(str(one)) for one in row]
             number = row["part_number"]  # may be in other capitals than the part's own
-            yield terms + (parts.get(number) or folded[number.lower()])
+            yield terms + (parts.get(number) or by_number[folded(number)])
 
 
 def _others(connection: sqlite3.Connection, sql: str, *values: str) -> tuple[str, ...]:

@@ -12,6 +12,7 @@ from array import array
 from collections.abc import Collection, Iterable
 from typing import Any, NamedTuple
 
+from catalogue.sheets.codes import folded
 from catalogue.sheets.terms import FIELDS
 from catalogue.texts import Texts, texts_of_parts
 
@@ -77,7 +78,8 @@ class Known:
         self.has_offers = bool(self.rows("SELECT 1 FROM offer LIMIT 1"))
         self.has_parts_of = bool(
             self.rows(
-                "SELECT 1 FROM part WHERE load IS NOT NULL AND source = ? LIMIT 1", sheet_source(supplier)
+                "SELECT 1 FROM part WHERE load IS NOT NULL AND source = ? COLLATE NOCASE LIMIT 1",
+                sheet_source(supplier),
             )
         )
         keys = self.rows(
@@ -108,7 +110,7 @@ class Known:
         if not self.has_offers:
             return {}
         found = self._cursor.execute(_OFFERS, (self.supplier, json.dumps(list(codes))))
-        return {one.code.lower(): one for one in map(KnownOffer._make, found)}
+        return {folded(one.code): one for one in map(KnownOffer._make, found)}
 
     def offers_numbered(self, offers: Iterable[int]) -> list[KnownOffer]:
         """Offers by their numbers."""
@@ -119,11 +121,27 @@ class Known:
         )
         return list(map(KnownOffer._make, found))
 
+    def offers_of_parts(self, numbers: Collection[str]) -> dict[str, list[KnownOffer]]:
+        """What other suppliers offer of these parts now, by part number in small letters."""
+        found: dict[str, list[KnownOffer]] = {}
+        if not numbers or not self.has_offers:
+            return found
+        for one in map(
+            KnownOffer._make,
+            self._cursor.execute(
+                f"SELECT {', '.join(OFFER_COLUMNS)} FROM offer"
+                " WHERE part_number IN (SELECT value FROM json_each(?)) AND supplier <> ? AND listed",
+                (json.dumps(list(numbers)), self.supplier),
+            ),
+        ):
+            found.setdefault(folded(one.part_number), []).append(one)
+        return found
+
     def parts(self, numbers: Collection[str]) -> dict[str, KnownPart]:
         """Parts by number in small letters."""
         if not numbers:
             return {}
-        return {one.part_number.lower(): one for one in self._parts("part_number", numbers)}
+        return {folded(one.part_number): one for one in self._parts("part_number", numbers)}
 
     def parts_of_key(self, keys: Collection[str]) -> dict[str, list[KnownPart]]:
         """Parts by the key of their kind, sizes, material and hardness; superseded parts are left out."""
@@ -146,13 +164,13 @@ class Known:
             " WHERE maker_code IN (SELECT value FROM json_each(?)) AND maker_code IS NOT NULL",
             json.dumps(list(codes)),
         ):
-            found.setdefault(code.lower(), []).append((number, maker))
+            found.setdefault(folded(code), []).append((number, maker))
         return found
 
     def texts(self, numbers: Collection[str]) -> dict[str, Texts]:
         """The texts of parts as they were given, by number in small letters."""
         found = texts_of_parts(self.connection, list(numbers))
-        return {number.lower(): texts for number, texts in found.items()}
+        return {folded(number): texts for number, texts in found.items()}
 
     def _parts(self, column: str, values: Collection[str], where: str = "") -> list[KnownPart]:
         found = self.rows(

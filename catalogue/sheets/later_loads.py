@@ -9,6 +9,7 @@ from typing import Any
 
 from catalogue.sheets.cells import plain
 from catalogue.sheets.chains import Place
+from catalogue.sheets.codes import folded
 from catalogue.sheets.harmless import as_it_was
 from catalogue.sheets.kept import mapping_of
 from catalogue.sheets.mapping import Mapping, placed
@@ -37,14 +38,14 @@ class LaterLoads:
         A sheet that left its missing offers listed, since they were too many, withdraws nothing.
         """
         for load, refused in self._whole_ranges.items():
-            if code.lower() not in refused:
+            if folded(code) not in refused:
                 return Place(load, "", 0)
         return None
 
     def tells(self, load: int, code: str) -> bool:
         """Whether a load tells by itself which part a code is: in its mapping, or by a column of numbers."""
         mapping = self._mapping(load)
-        return code.lower() in {one.lower() for one in mapping.same_part} or any(
+        return folded(code) in {folded(one) for one in mapping.same_part} or any(
             column.field == "part_number" for column in mapping.columns.values()
         )
 
@@ -101,7 +102,7 @@ class LaterLoads:
         for sheet, header in self._rows("SELECT sheet, header FROM load_table WHERE load = ?", load):
             at[sheet] = placed(mapping, json.loads(header))["code"].at
         return {
-            as_it_was(plain(json.loads(cells)[at[sheet]])).lower()
+            folded(as_it_was(plain(json.loads(cells)[at[sheet]])))
             for sheet, cells in self._rows("SELECT sheet, cells FROM load_rejection WHERE load = ?", load)
         }
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from catalogue.sheets.comparing import OWN
 from catalogue.sheets.mapping import Mapping
-from catalogue.sheets.one_load import Listener, OneLoad
+from catalogue.sheets.one_load import NOTHING, Listener, OneLoad, Take
 from catalogue.sheets.opening import SheetFile
 from catalogue.sheets.outcome import Counts, LoadReport
 from catalogue.sheets.typed_keys import fill_typed_keys
@@ -30,14 +30,14 @@ def load_sheet(
     *,
     own_parts: bool = False,
     apply: bool = False,
-    take_doubtful: bool = False,
+    take: Take = NOTHING,
     expected: Counts | None = None,
     listener: Listener | None = None,
 ) -> LoadReport:
     """Load a sheet by a mapping, or without ``apply`` tell what that would do.
 
-    ``own_parts`` loads a list of the workshop's own parts, without offers. ``take_doubtful`` takes rows that
-    would be kept back. ``expected`` are the counts that a person agreed to: if the same load counts otherwise
+    ``own_parts`` loads a list of the workshop's own parts, without offers. ``take`` names what would be kept
+    back and is meant. ``expected`` are the counts that a person agreed to: if the same load counts otherwise
     now, since the catalogue changed in the meantime, nothing is written. Raises InputError for a sheet that
     the mapping does not fit, StoreError where the catalogue refuses; in both cases nothing was changed.
     """
@@ -45,7 +45,7 @@ def load_sheet(
         file,
         mapping,
         OWN if own_parts else mapping.supplier,
-        take_doubtful=take_doubtful,
+        take=take,
         listener=listener or Listener(),
     )
     path = location(catalogue)

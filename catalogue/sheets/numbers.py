@@ -31,6 +31,7 @@ LARGEST = Decimal(1_000_000_000)  # beyond any price, stock or size of a damper'
 MOST_DECIMALS = 4  # of a price
 LONGEST_LEAD_TIME = 1100  # days, about three years
 LONGEST_TEXT = 80  # signs of a cell; a longer one is no number
+_EXACT = ("price_per", "pack_size")
 _SPACES = "[ \u00a0\u2009\u202f]"
 _DASH = re.compile(r"[.,](?:--?|–|—)$")  # 12,- and 12.– are whole amounts
 _FACTOR = {
@@ -62,7 +63,8 @@ def read_number(cell: str, *, decimal: str, field: str) -> Decimal:
 def read_count(cell: str, *, decimal: str, field: str) -> int | None:
     """A whole number of pieces; None where the cell tells none.
 
-    ``>500`` and ``500+`` are at least 500, and are taken as 500. In a column of stock, ``in stock`` tells no
+    ``>500`` and ``500+`` are at least 500, and are taken as 500; a price is for so many pieces, and a pack
+    has so many, and not at least so many. In a column of stock, ``in stock`` tells no
     number (None) and ``sold out`` is 0.
     """
     refuse_marked(cell, field=field)
@@ -76,8 +78,9 @@ def read_count(cell: str, *, decimal: str, field: str) -> int | None:
         found = _decimal(text, ".", as_kept=True)
     else:
         bare = re.sub(rf"(?<=[\d\s+]){PIECES}$", "", text, flags=re.IGNORECASE).strip()
-        bare = re.sub(rf"^{AT_LEAST}\s*", "", bare, flags=re.IGNORECASE)
-        bare = bare.removesuffix("+").strip()
+        if field not in _EXACT:
+            bare = re.sub(rf"^{AT_LEAST}\s*", "", bare, flags=re.IGNORECASE)
+            bare = bare.removesuffix("+").strip()
         if re.fullmatch(rf"\d+\{decimal}0{{3}}", bare):
             raise InputError(
                 field=field,

@@ -9,14 +9,15 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from catalogue.digests import digest_of
+from catalogue.sheets.beforehand import seen_before, tables_to_load
 from catalogue.sheets.cells import plain
-from catalogue.sheets.codes import core
+from catalogue.sheets.codes import core, folded
 from catalogue.sheets.collecting import no_collecting
 from catalogue.sheets.comparing import OWN, Changed, Comparing, New
 from catalogue.sheets.keeping import begin_load, end_load
 from catalogue.sheets.kept import kept_text
 from catalogue.sheets.known import Known, KnownOffer
-from catalogue.sheets.mapping import Mapping, placed
+from catalogue.sheets.mapping import Mapping
 from catalogue.sheets.opening import SheetFile
 from catalogue.sheets.outcome import MOST_SHOWN, Counts, LoadReport, TableNote, doubtful_problems
 from catalogue.sheets.problems import Problem, Refused
@@ -25,7 +26,7 @@ from catalogue.sheets.row_digests import context_of
 from catalogue.sheets.rows import Row, RowReader, Rows
 from catalogue.sheets.scanning import Marks, Scanned, Standing, scan, standing
 from catalogue.sheets.successors import Successors
-from catalogue.sheets.tables import Batch, Table
+from catalogue.sheets.tables import Batch
 from catalogue.sheets.writing import Writer
 from schema.errors import InputError, StoreError
 from schema.tables import FOLDER as PUBLISHED
@@ -33,7 +34,7 @@ from schema.tables import FOLDER as PUBLISHED
 BATCH = 2000  # rows that are read, judged and written at a time
 # So large a share of a whole range may go at once; a wrong file would take it all. Own judgement, no source.
 MOST_GONE = 0.2
-FEW = 10
+FEW = 3
 MOST_LOOKED_FOR = (
     50_000  # offers that a sheet of some does not have, among which a misspelt code is looked for
 )
@@ -52,6 +53,17 @@ class Listener:
 
     def changes(self, row: New | Changed) -> None:
         """A row that changes something."""
+
+
+class Take(NamedTuple):
+    """What a person says is meant though it is doubtful: rows of some codes, what is gone, everything."""
+
+    codes: frozenset[str] = frozenset()  # in small letters
+    gone: bool = False
+    all: bool = False
+
+
+NOTHING = Take()
 
 
 class _Judged(NamedTuple):
@@ -75,11 +87,11 @@ class OneLoad:
         mapping: Mapping,
         supplier: str,
         *,
-        take_doubtful: bool,
+        take: Take,
         listener: Listener,
     ) -> None:
         self.file, self.mapping, self.supplier = file, mapping, supplier
-        self.take_doubtful, self.listener = take_doubtful, listener
+        self.take, self.listener = take, listener
         self.mapping_text = kept_text(mapping)
         self.published = digest_of(sorted(PUBLISHED.glob("*.csv")))
         self.context = context_of(self.mapping_text, self.published)
@@ -125,12 +137,14 @@ class OneLoad:
         self.comparing = Comparing(self.known, self.mapping)
         same = self.known.rows(
             "SELECT max(load) FROM load"
-            " WHERE file_sha256 = ? AND context = ? AND coalesce(supplier, '') = ? COLLATE NOCASE AND undone_at IS NULL",
+            " WHERE file_sha256 = ? AND context = ? AND coalesce(supplier, '') = ? COLLATE NOCASE"
+            " AND undone_at IS NULL",
             self.file.sha256,
             self.context,
             self.supplier,
         )
         self.report.same_as = same[0][0] or 0
+        self.report.notes += seen_before(self.known, self.file.sha256, self.supplier, whatever=self.take.all)
 
     # -- the passes ---------------------------------------------------------------------------------
 
@@ -140,7 +154,9 @@ class OneLoad:
         self._offers = np.array(offers, dtype=np.int64)
         self._digests = known
         scans: list[Scanned] = []
-        for table in self._tables():
+        fitting, skipped = tables_to_load(self.file, self.mapping, own_parts=self.supplier == OWN)
+        self.report.tables += skipped
+        for table in fitting:
             reader = RowReader(self.mapping, table.sheet, table.header)
             scans.append(
                 scan(
@@ -150,33 +166,14 @@ class OneLoad:
                     lambda share: self.listener.progress("looking through", share),
                 )
             )
-        return standing(scans, known)
-
-    def _tables(self) -> list[Table]:
-        """The tables of the file that the mapping fits. Raises InputError where there is none."""
-        key = "part_number" if self.supplier == OWN else "code"
-        fitting: list[Table] = []
-        for table in self.file.tables:
-            skipped = ""
-            if self.mapping.sheets and table.sheet not in self.mapping.sheets:
-                skipped = "the mapping does not name it"
-            elif table.hidden and table.sheet not in self.mapping.sheets:
-                skipped = "it is hidden"
-            elif key not in placed(self.mapping, table.header):
-                skipped = f"it has no column that is {key}"
-            if skipped:
-                self.report.tables.append(TableNote(table.sheet, table.header_row, 0, 0, (), skipped))
-            else:
-                fitting.append(table)
-        if not fitting:
-            told = "; ".join(f"{one.sheet or 'the table'}: {one.skipped}" for one in self.report.tables)
+        if not any(len(one.numbers) for one in scans):
             raise InputError(
                 field=self.file.name,
                 given="",
-                problem=f"no table of this file can be loaded by the mapping ({told or 'it has none'})",
-                allowed=f"a table with a column that is {key}",
+                problem="the sheet has a header and no row of data",
+                allowed="a sheet with articles; nothing is withdrawn because of an empty one",
             )
-        return fitting
+        return standing(scans, known)
 
     def _pass(self, scans: list[Standing]) -> list[Marks]:
         """Judge the rows of every table; which of them the catalogue agrees with afterwards."""
@@ -185,6 +182,7 @@ class OneLoad:
         gone = self._not_on_sheet(scans)
         self.comparing.gone = {core(one.code): one for one in gone}
         taken = [self._table(one) for one in scans]
+        _forget_repeats(scans, taken)
         if self.mapping.covers == "whole_range":
             self._withdraw([one for one in gone if one.code not in self._perhaps_on_it])
         self.report.counts = Counts(**self.counts)
@@ -265,7 +263,7 @@ class OneLoad:
         compared = self.comparing.compare(read.taken)
         self.counts["unchanged"] += len(read.taken) - len(compared)
         judged.new.extend(
-            one for one in compared if type(one) is New and (self.take_doubtful or not one.doubts)
+            one for one in compared if type(one) is New and not (one.doubts and self._kept_back(one))
         )
         if len(judged.new) == len(compared):
             return judged
@@ -273,17 +271,21 @@ class OneLoad:
         for found in compared:
             if isinstance(found, Refused):
                 judged.refused[places[found.number]] = found
-            elif found.doubts and not self.take_doubtful:
+            elif found.doubts and self._kept_back(found):
                 row = found.row
                 _keep(self.report.doubtful, found)
-                if isinstance(found, New):
-                    self._perhaps_on_it.add(self.comparing.gone[core(row.terms.code)].code)
+                if isinstance(found, New) and found.was is not None:
+                    self._perhaps_on_it.add(found.was.code)
                 judged.refused[places[row.number]] = Refused(
                     row.sheet, row.number, row.cells, doubtful_problems(found), row.terms.code, doubtful=True
                 )
             elif isinstance(found, Changed):
                 judged.changed.append(found)
         return judged
+
+    def _kept_back(self, found: New | Changed) -> bool:
+        """Whether a doubtful row is kept back: nobody said that it is meant."""
+        return not (self.take.all or folded(found.row.terms.code) in self.take.codes)
 
     def _take(self, new: list[New], changed: list[Changed]) -> None:
         counts, report = self.counts, self.report
@@ -326,21 +328,33 @@ class OneLoad:
             return []
         codes = {int(code) for one in scans for code in one.codes[one.fresh | one.odd].tolist()}
         offers = self.known.offers_numbered(unseen.tolist())
-        return [one for one in offers if hash(one.code.lower()) not in codes]
+        absent = [one for one in offers if hash(folded(one.code)) not in codes]
+        if self.mapping.covers == "some":
+            self.report.absent = len(absent)
+        return absent
 
     def _withdraw(self, gone: list[KnownOffer]) -> None:
         """What a whole range does not list any more is told, and is not offered any more."""
         self.counts["missing"] = len(gone)
         self.report.missing = gone[:MOST_SHOWN]
-        if len(gone) > max(FEW, MOST_GONE * len(self._offers)) and not self.take_doubtful:
+        total = len(self._offers)
+        many = len(gone) > max(FEW, MOST_GONE * total) or 2 * len(gone) > total
+        if many and not (self.take.all or self.take.gone):
             self.report.kept_listed = (
-                f"{len(gone)} of {len(self._offers)} offers are not on this sheet, more than a price list "
-                "usually drops: they stay listed; if that is meant, load it with --take-doubtful"
+                f"{len(gone)} of {total} offers are not on this sheet, more than a price list usually "
+                "drops: they stay listed; if that is meant, load it with --take-gone"
             )
             return
         self.counts["withdrawn"] = len(gone)
         if self.writer is not None and gone:
             self.writer.withdraw(gone)
+
+
+def _forget_repeats(scans: list[Standing], taken: list[Marks]) -> None:
+    """A row that repeats one that was not taken is not taken either."""
+    refused = np.concatenate([one.digests[~marks] for one, marks in zip(scans, taken, strict=True)])
+    for one, marks in zip(scans, taken, strict=True):
+        marks[one.repeat & np.isin(one.digests, refused)] = False
 
 
 def _keep(shown: list[Any], one: object) -> None:

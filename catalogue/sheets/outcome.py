@@ -83,7 +83,9 @@ class LoadReport:
     refused: list[Refused] = field(default_factory=list)
     missing: list[KnownOffer] = field(default_factory=list)
     proposals: list[Proposal] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)  # of the file as a whole
     remarks: Counter[str] = field(default_factory=Counter)
+    absent: int = 0  # offers that a sheet of some does not have; they stay listed
     kept_listed: str = ""  # why missing offers were not withdrawn from a whole range
 
     @property

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from rapidfuzz import fuzz, process
 
 from catalogue.sheets.codes import core, how_spelt
-from catalogue.sheets.comparing import New
+from catalogue.sheets.comparing import TOLD, New
 from catalogue.sheets.known import KnownOffer
 from catalogue.sheets.outcome import Proposal
 
@@ -28,6 +28,8 @@ def proposals(new: Sequence[New], missing: Sequence[KnownOffer]) -> list[Proposa
         by_core[core(offer.code)].append(offer)
     words = {at: offer.description for at, offer in enumerate(missing[:MOST_LOOKED_AT]) if offer.description}
     for one in new[:MOST_LOOKED_AT]:
+        if one.how == TOLD:  # a person said what it is
+            continue
         code, row = one.row.terms.code, one.row.number
         told = [
             Proposal(code, row, offer.part_number, how_spelt(code, offer.code))

@@ -23,7 +23,7 @@ from schema.errors import InputError, InputErrors
 
 SURE, UNSURE, UNKNOWN, TOLD = "sure", "unsure", "not known", "told"
 USUAL_CURRENCIES = ("EUR", "USD", "GBP", "CHF")
-_WITH_SIGNS = (
+WITH_SIGNS = (
     "money",
     "count",
     "days",
@@ -74,6 +74,7 @@ class Proposal(NamedTuple):
     open: tuple[Question, ...]
     hints: tuple[Question, ...]
     texts: Literal["read", "as_kept"] = "read"
+    shown: str = ""  # the decimal signs that its numbers show: none, one or both
 
     def mapping(self, **more: Any) -> Mapping:
         """The mapping when nothing is open; ``more`` as in ``checked`` (covers, sheets, encoding ...).
@@ -128,7 +129,16 @@ def propose(
     sign, why = work.decimal_sign(decimal)
     work.kind_of_part()
     work.row_names()
-    return Proposal(supplier, tuple(work.found), work.every, sign, why, tuple(work.open), tuple(work.hints))
+    return Proposal(
+        supplier,
+        tuple(work.found),
+        work.every,
+        sign,
+        why,
+        tuple(work.open),
+        tuple(work.hints),
+        shown=work.shown,
+    )
 
 
 def _of_export(header: Sequence[str], rows: Sequence[Sequence[str]], supplier: str) -> Proposal:
@@ -162,6 +172,7 @@ class _Proposing:
         self.open: list[Question] = []
         self.hints: list[Question] = []
         self.taken: dict[str, int] = {}
+        self.shown = ""
 
     # -- columns -----------------------------------------------------------------------------------
 
@@ -320,10 +331,11 @@ class _Proposing:
         if told:
             return told, "told"
         numeric = [
-            at for at, one in enumerate(self.found) if one.field and fields()[one.field].holds in _WITH_SIGNS
+            at for at, one in enumerate(self.found) if one.field and fields()[one.field].holds in WITH_SIGNS
         ]
         each = [(self.names[at], decimal_evidence(self.cells[at])) for at in numeric]
         whole = combined(evidence for _, evidence in each)
+        self.shown = "." * bool(whole.points) + "," * bool(whole.commas)
         if whole.open:
             seen = "; ".join(f"{name!r}: {one.in_words}" for name, one in each if any(one[:3]))
             signs = (",", ".") if whole.commas > whole.points else (".", ",")

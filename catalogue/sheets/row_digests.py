@@ -24,6 +24,7 @@ class RowDigests:
 
     def __init__(self, context: str, places: Sequence[int]) -> None:
         self._start = blake2b(context.encode(), digest_size=8)
+        self._start_whole = blake2b(f"{context}{_BETWEEN}whole".encode(), digest_size=8)
         # one place alone would give a bare cell
         self._pick = itemgetter(*places) if len(places) > 1 else itemgetter(slice(places[0], places[0] + 1))
 
@@ -36,6 +37,12 @@ class RowDigests:
             digest.update(between.join(cells).encode("utf-8", "surrogatepass"))
             found.append(number(digest.digest(), "little", signed=True))
         return found
+
+    def of_whole(self, cells: Sequence[str]) -> int:
+        """The digest of all cells of a row that is longer than the header: a comma in it moved its cells."""
+        digest = self._start_whole.copy()
+        digest.update(_BETWEEN.join(cells).encode("utf-8", "surrogatepass"))
+        return int.from_bytes(digest.digest(), "little", signed=True)
 
 
 def context_of(*texts: str) -> str:

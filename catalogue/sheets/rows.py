@@ -11,6 +11,7 @@ from itertools import repeat
 from typing import Any, NamedTuple
 
 from catalogue.sheets.articles import Article, Articles
+from catalogue.sheets.codes import folded
 from catalogue.sheets.columns import column_reader
 from catalogue.sheets.mapping import Mapping, placed
 from catalogue.sheets.merging import STUFF
@@ -141,7 +142,7 @@ class RowReader:
         field = "code" if "code" in self._at else "part_number"
         at = self._at[field]
         found = self._readers[field].read_all([row[at] for row in rows])
-        return [value.lower() if type(value) is str else "" for value in found]
+        return [folded(value) if type(value) is str else "" for value in found]
 
     # -- the article --------------------------------------------------------------------------------
 

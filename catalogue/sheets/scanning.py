@@ -17,6 +17,7 @@ from catalogue.sheets.row_digests import RowDigests, context_of
 from catalogue.sheets.rows import RowReader
 from catalogue.sheets.tables import Table
 
+MOST_NAMED = 10  # other rows of the same code that are told to each of them
 Numbers = NDArray[np.int64]
 Marks = NDArray[np.bool_]
 
@@ -51,11 +52,18 @@ class Standing(NamedTuple):
 
 def scan(table: Table, reader: RowReader, context: str, progress: Callable[[float], None]) -> Scanned:
     """Read a table once for its digests and codes."""
-    digests_of = RowDigests(context_of(context, reader.meaning), reader.places).of
+    row_digests = RowDigests(context_of(context, reader.meaning), reader.places)
+    width = len(table.header)
     numbers, digests, codes = array("q"), array("q"), array("q")
     for batch in table.batches():
         numbers.extend(batch.numbers)
-        digests.extend(digests_of(batch.rows))
+        made = row_digests.of(batch.rows)
+        if max(map(len, batch.rows), default=0) > width:
+            made = [
+                row_digests.of_whole(row) if len(row) > width else digest
+                for row, digest in zip(batch.rows, made, strict=True)
+            ]
+        digests.extend(made)
         codes.extend(map(hash, reader.codes(batch.rows)))
         progress(batch.done)
     return Scanned(table, reader, *(np.array(one, dtype=np.int64) for one in (numbers, digests, codes)))
@@ -79,9 +87,8 @@ def standing(tables: Sequence[Scanned], known: Numbers) -> list[Standing]:
                 found[table].repeat[row] = True
             continue
         for place in places:
-            others = [_words(tables, other) for other in places if other != place]
             found[place[0]].odd[place[1]] = True
-            found[place[0]].at_odds[place[1]] = f"row{'s' if len(others) > 1 else ''} {', '.join(others)}"
+            found[place[0]].at_odds[place[1]] = _other_places(tables, places, place)
     for one in found:
         one.fresh[one.repeat | one.odd] = False
     return found
@@ -100,6 +107,16 @@ def _same_code(tables: Sequence[Scanned]) -> Iterable[list[tuple[int, int]]]:
     for run in runs.values():
         tables_at = np.searchsorted(starts, run, side="right") - 1
         yield [(int(table), at - int(starts[table])) for table, at in zip(tables_at, run, strict=True)]
+
+
+def _other_places(
+    tables: Sequence[Scanned], places: Sequence[tuple[int, int]], place: tuple[int, int]
+) -> str:
+    others = [other for other in places[: MOST_NAMED + 1] if other != place][:MOST_NAMED]
+    told = ", ".join(_words(tables, other) for other in others)
+    left = len(places) - 1 - len(others)
+    more = f" and {left} more" if left else ""
+    return f"row{'s' if len(places) > 2 else ''} {told}{more}"
 
 
 def _words(tables: Sequence[Scanned], place: tuple[int, int]) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from catalogue.sheets.codes import folded
 from catalogue.sheets.known import Known
 from catalogue.sheets.problems import Problem
 from catalogue.sheets.rows import Row
@@ -18,7 +19,7 @@ class Successors:
 
     def __init__(self, known: Known, rows: Iterable[Row]) -> None:
         """``rows`` are all rows of the load that can be read."""
-        self._after = {row.part_number.lower(): row.beside[0].lower() for row in rows}
+        self._after = {folded(row.part_number): folded(row.beside[0]) for row in rows}
         wanted = {one for one in self._after.values() if one}
         self._there = {*known.parts({*self._after, *wanted}), *self._after}
         lost = {one for one in self._after if self._after[one] and self._after[one] not in self._there}
@@ -33,9 +34,9 @@ class Successors:
         number = row.beside[0]
         if not number:
             return None
-        if number.lower() == row.part_number.lower():
+        if folded(number) == folded(row.part_number):
             return Problem(header, number, "a part does not supersede itself", "leave the cell empty")
-        if number.lower() not in self._there:
+        if folded(number) not in self._there:
             return Problem(
                 header,
                 number,

@@ -15,6 +15,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from catalogue.sheets.chains import Chain, Place, Version, replayed
+from catalogue.sheets.codes import folded
 from catalogue.sheets.comparing import made_number
 from catalogue.sheets.known import KnownOffer, sheet_source
 from catalogue.sheets.later_loads import LaterLoads
@@ -131,8 +132,8 @@ class _Undoing:
         for code, chain in chains.items():
             said = [*self._in_between(code, chain), *chain.after]
             self._told_here(code, chain, said)
-            own = made_number(self.supplier, code).lower()
-            self.said[own] = [one for one in said if one.listed and one.what[_PART_AT].lower() == own]
+            own = folded(made_number(self.supplier, code))
+            self.said[own] = [one for one in said if one.listed and folded(one.what[_PART_AT]) == own]
             versions = replayed(chain.before, said)
             for one, follower in pairwise(versions):
                 kept.append((*_row(one), follower.place.load))
@@ -160,14 +161,14 @@ class _Undoing:
             " WHERE supplier = ? AND until_load >= ? ORDER BY until_load",
             *key,
         ):
-            earlier.setdefault(row[1].lower(), []).append(row)
+            earlier.setdefault(folded(row[1]), []).append(row)
         current: dict[str, _Offer] = {}
         chains: dict[str, Chain] = {}
         for offer, *columns in self.rows(
             f"SELECT offer, {_COLUMNS} FROM offer WHERE supplier = ? AND load >= ? ORDER BY offer", *key
         ):
             offered = tuple(columns)
-            code = offered[1].lower()
+            code = folded(offered[1])
             versions = [*map(_version, earlier.get(code, ())), _version(offered)]
             loads = [one.place.load for one in versions]
             if self.load in loads:
@@ -185,13 +186,13 @@ class _Undoing:
 
     def _told_here(self, code: str, chain: Chain, said: list[Version]) -> None:
         """A part that this load told for a code must not be what later sheets only took over from it."""
-        part = chain.taken.what[_PART_AT].lower()
-        moved = chain.before is not None and chain.before.what[_PART_AT].lower() != part
+        part = folded(chain.taken.what[_PART_AT])
+        moved = chain.before is not None and folded(chain.before.what[_PART_AT]) != part
         if not moved and not self.later.tells(self.load, code):
             return
         for one in said:
             load = one.place.load or 0
-            if one.listed and one.what[_PART_AT].lower() == part and not self.later.tells(load, code):
+            if one.listed and folded(one.what[_PART_AT]) == part and not self.later.tells(load, code):
                 self.reasons.append(
                     f"load {load} has {one.what[1]} as part {one.what[_PART_AT]} only because this load "
                     f"told it: take load {load} back first"
@@ -263,15 +264,15 @@ class _Undoing:
         """The parts that can go, and those that others need, and by those in turn."""
         kept: list[str] = []
         going = removed
-        while needed := {number.lower() for number, _ in needed_by(self.cursor, going)}:
-            kept += [one for one in going if one.lower() in needed]
-            going = [one for one in going if one.lower() not in needed]
+        while needed := {folded(number) for number, _ in needed_by(self.cursor, going)}:
+            kept += [one for one in going if folded(one) in needed]
+            going = [one for one in going if folded(one) not in needed]
         return going, kept
 
     def _part_chains(self) -> dict[str, Chain]:
         """The parts that this load has a version of; parts that something else wrote over are in the way."""
         touched = {
-            number.lower(): number
+            folded(number): number
             for (number,) in self.rows(
                 "SELECT part_number FROM part WHERE load = ?1"
                 " UNION SELECT part_number FROM earlier_part WHERE load = ?1 OR until_load = ?1",
@@ -287,7 +288,7 @@ class _Undoing:
             wanted,
         ):
             read = json.loads(told)
-            earlier.setdefault(number.lower(), []).append(Version((source, read), Place(*place), read))
+            earlier.setdefault(folded(number), []).append(Version((source, read), Place(*place), read))
         # a part with one version alone is told from no other
         known = texts_of_parts(self.connection, [touched[number] for number in earlier])
         chains: dict[str, Chain] = {}
@@ -297,7 +298,7 @@ class _Undoing:
             wanted,
         ):
             told = known.get(number, {})
-            versions = [*earlier.get(number.lower(), ()), Version((source, told), Place(*place), told)]
+            versions = [*earlier.get(folded(number), ()), Version((source, told), Place(*place), told)]
             loads = [one.place.load for one in versions]
             if self.load not in loads:
                 self.reasons.append(f"part {number} was written over since by {source}")
@@ -312,11 +313,11 @@ class _Undoing:
     def _said_of(self, number: str, chain: Chain) -> list[Version]:
         """What later loads said of a part, in their order: its versions, and rows that made none."""
         said = list(chain.after)
-        own = self.said.get(number.lower(), []) if self.supplier is not None else self._repeated(chain)
+        own = self.said.get(folded(number), []) if self.supplier is not None else self._repeated(chain)
         for one in own:
             load = one.place.load or 0
             held = [two for two in (chain.taken, *chain.after) if (two.place.load or 0) <= load][-1]
-            if held.what[0].lower() == self.source.lower() and held.place.load != load:
+            if folded(held.what[0]) == folded(self.source) and held.place.load != load:
                 said.append(held._replace(place=one.place))
         return sorted(said, key=lambda two: two.place.load or 0)
 

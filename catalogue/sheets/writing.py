@@ -18,7 +18,7 @@ from catalogue.sheets.problems import Refused
 from catalogue.sheets.rejected_rows import as_text
 from catalogue.sheets.rows import Row
 from catalogue.sheets.terms import FIELDS
-from catalogue.sheets.writing_fields import FieldWriter
+from catalogue.sheets.writing_parts import PartWriter
 from catalogue.texts import Texts
 
 Many = Callable[[str, Iterable[tuple[object, ...]]], object]  # executemany of a connection
@@ -60,7 +60,6 @@ def _insert(table: str, columns: Sequence[str], *, replace: str = "") -> str:
 
 
 _INSERT_OFFER = _insert("offer", VERSION_COLUMNS)
-_INSERT_PART = _insert("part", _PART_COLUMNS)
 _UPDATE_OFFER = (
     f"UPDATE offer SET ({', '.join(VERSION_COLUMNS)}) = ({', '.join('?' * len(VERSION_COLUMNS))})"
     " WHERE offer = ?"
@@ -81,14 +80,14 @@ class Writer:
         self.supplier = supplier
         self._decimal = decimal
         self.source = sheet_source(supplier)
-        self._fields = FieldWriter(connection)
+        self._parts = PartWriter(connection, source=self.source, load=load)
         self._last_offer = self._run("SELECT coalesce(max(offer), 0) FROM offer").fetchone()[0]
 
     # -- rows ---------------------------------------------------------------------------------------
 
     def add(self, found: Sequence[New]) -> None:
         """Offers of new codes, with the parts that they make."""
-        self._add_parts([one for one in found if one.makes_part])
+        self._parts.add([one for one in found if one.makes_part])
         if self.supplier:
             self._many(_INSERT_OFFER, (self._offer(one.row, one.part_number) for one in found))
 
@@ -126,7 +125,7 @@ class Writer:
 
     def finish(self) -> None:
         """Make the new offers findable by their words."""
-        self._fields.close()
+        self._parts.close()
         self._run(
             "INSERT INTO offer_words (rowid, code, maker_code, description)"
             " SELECT offer, code, maker_code, description FROM offer WHERE offer > ?",
@@ -191,10 +190,6 @@ class Writer:
 
     # -- parts --------------------------------------------------------------------------------------
 
-    def _add_parts(self, found: Sequence[New]) -> None:
-        self._many(_INSERT_PART, (self._part(one.row, one.part_number) for one in found))
-        self._fields.add([(one.part_number, one.row.article) for one in found])
-
     def _part(self, row: Row, number: str) -> tuple[object, ...]:
         article, terms = row.article, row.terms
         successor, notes = row.beside
@@ -224,7 +219,7 @@ class Writer:
             " WHERE part_number = ?",
             ((*self._part(one.row, one.part_number)[1:], one.part_number) for one in found),
         )
-        self._fields.add([(one.part_number, one.row.article) for one in found])
+        self._parts.add_fields([(one.part_number, one.row.article) for one in found])
 
 
 def keep_parts(many: Many, load: int, found: Sequence[tuple[str, Texts]]) -> None:

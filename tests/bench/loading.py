@@ -2,8 +2,8 @@
 
 The floor knows the columns, checks nothing, and makes the same indexes and full-text index after the rows, as
 the loader does. Each figure is taken in a process of its own, so that its peak of memory is its own. Targets:
-1.25 times the floor for a first load, 0.5 for a second sheet with 1 % changed, below 600 MB; a workbook within
-1.3 times calamine's reading plus the same rows from a CSV file.
+1.25 times the floor for a first load, 0.5 for a second sheet with 1 % changed, below 600 MB; a workbook
+within 1.3 times calamine's reading plus the same rows from a CSV file.
 
     python -m tests.bench.loading [ROWS]
 """
@@ -32,11 +32,12 @@ WORKBOOK_ROWS = 100_000
 _BATCH = 20_000
 _PART = (
     "INSERT INTO part (part_number, kind, description, maker, source, typed_key, load, sheet, row, material,"
-    " hardness_shore_a, size_code, size_grade, size_source) VALUES (?, ?, ?, ?, ?, ?, 1, '', ?, ?, ?, ?, ?, ?)"
+    " hardness_shore_a, size_code, size_grade, size_source)"
+    " VALUES (?, ?, ?, ?, ?, ?, 1, '', ?, ?, ?, ?, ?, ?)"
 )
 _OFFER = (
-    "INSERT INTO offer (supplier, code, part_number, description, maker, maker_code, price, price_text, currency,"
-    " price_per, pack_size, minimum, lead_time_days, stock, listed, row_digest, load, sheet, row)"
+    "INSERT INTO offer (supplier, code, part_number, description, maker, maker_code, price, price_text,"
+    " currency, price_per, pack_size, minimum, lead_time_days, stock, listed, row_digest, load, sheet, row)"
     " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, 1, ?, 1, '', ?)"
 )
 _DIMENSION = "INSERT INTO part_dimension VALUES (?, ?, ?, ?, ?, ?, 'drawn', NULL, NULL)"
@@ -54,7 +55,8 @@ def floor(sheet: Path, catalogue: Path) -> None:
     connection.execute("PRAGMA cache_size = -131072")
     connection.execute("BEGIN IMMEDIATE")
     connection.execute(
-        "INSERT INTO load (load, supplier, file, file_sha256, loaded_at, covers, mapping, context, version, counts)"
+        "INSERT INTO load"
+        " (load, supplier, file, file_sha256, loaded_at, covers, mapping, context, version, counts)"
         " VALUES (1, ?, 'x', '', '', 'some', '', '', '', '{}')",
         (SUPPLIER,),
     )
@@ -192,8 +194,8 @@ def _report_workbook(folder: Path) -> None:
         took[suffix], _ = measured("load", folder / f"part.{suffix}", catalogue)
     ratio = took["xlsx"] / (read + took["csv"])
     print(
-        f"workbook of {rows:,} rows: {took['xlsx']:.1f} s; calamine reads it in {read:.1f} s, the same rows as CSV "
-        f"load in {took['csv']:.1f} s; ratio to both together {ratio:.2f}; target 1.3"
+        f"workbook of {rows:,} rows: {took['xlsx']:.1f} s; calamine reads it in {read:.1f} s, the same rows as "
+        f"CSV load in {took['csv']:.1f} s; ratio to both together {ratio:.2f}; target 1.3"
     )
 
 

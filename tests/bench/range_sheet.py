@@ -1,4 +1,4 @@
-"""A distributor's whole range as a sheet of 20 columns: invented makers and codes, sizes of AS568 and metric ones."""
+"""A distributor's range as a sheet of 20 columns: invented makers and codes, AS568 and metric sizes."""
 
 from __future__ import annotations
 

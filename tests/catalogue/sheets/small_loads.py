@@ -11,7 +11,7 @@ from typing import Any
 
 from catalogue.sheets.loading import load_sheet
 from catalogue.sheets.mapping import Column, Mapping, checked
-from catalogue.sheets.one_load import Listener
+from catalogue.sheets.one_load import NOTHING, Listener, Take
 from catalogue.sheets.opening import SheetFile, open_sheet_file
 from catalogue.sheets.outcome import Counts, LoadReport
 from catalogue.sheets.undoing import Undone, undo_load
@@ -67,6 +67,7 @@ def load(
     apply: bool = True,
     own_parts: bool = False,
     take_doubtful: bool = False,
+    take: Take = NOTHING,
     expected: Counts | None = None,
     listener: Listener | None = None,
     **told: Any,
@@ -79,7 +80,7 @@ def load(
             mapping(lines[0], supplier, **told),
             own_parts=own_parts,
             apply=apply,
-            take_doubtful=take_doubtful,
+            take=Take(all=take_doubtful) if take_doubtful else take,
             expected=expected,
             listener=listener,
         )
