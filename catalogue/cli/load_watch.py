@@ -77,8 +77,8 @@ class Watch(Listener):
                 ("", "", one.code, one.part_number, "listed", "yes", "no")
                 for one in (report.missing if report.counts.withdrawn else ())
             ]
-            rows = chain(csv.reader(self._kept), gone)
-            write_named(changes, [NamedTable("changes", CHANGES_HEADER, rows)], option="--changes")
+            told = NamedTable("changes", CHANGES_HEADER, chain(csv.reader(self._kept), gone))
+            write_named(changes, [told], option="--changes")
         if rejected is None:
             return
         if not self._refused:

@@ -4,18 +4,39 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from catalogue.cli.arguments import Command
 from catalogue.cli.page import say, table
+from schema.errors import InputError
 
 if TYPE_CHECKING:
-    from catalogue.sheets.past_loads import PastLoad
+    from catalogue.sheets.past_loads import KeptRejection, PastLoad
 
 _catalogue = click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
-_number = click.argument("number", type=click.IntRange(min=1))
+
+
+class _LoadNumber(click.ParamType):
+    """The number of a load, as the list of loads has it."""
+
+    name = "number"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
+        """Raises InputError."""
+        text = str(value).strip()
+        if not (text.isascii() and text.isdigit() and 0 < int(text[:18]) < 2**63):
+            raise InputError(
+                field="load",
+                given=value,
+                problem="this is no number of a load",
+                allowed="a whole number from 1; borebook loads lists them",
+            )
+        return int(text)
+
+
+_number = click.argument("number", type=_LoadNumber())
 
 
 @click.group("loads", invoke_without_command=True)
@@ -48,7 +69,9 @@ def command(ctx: click.Context, supplier: str | None, as_json: bool, catalogue: 
 @command.command("show", cls=Command, short_help="One load in full; the rows it did not take.")
 @_number
 @click.option(
-    "--rejected", metavar="FILE", help="write the rows that were not taken, with why, to mend and load"
+    "--rejected",
+    metavar="FILE",
+    help="write the rows that were not taken, with why, to mend and load: CSV, or a workbook (.xlsx)",
 )
 @click.option("--mapping", "show_mapping", is_flag=True, help="print the mapping that it was read by")
 @click.option("--json", "as_json", is_flag=True, help="print as JSON")
@@ -64,9 +87,7 @@ def show(
 ) -> int:
     """Tell load NUMBER in full."""
     from catalogue.sheets.past_loads import mapping_text_of, past_load, rejections
-    from catalogue.sheets.rejected_rows import kept_rejected_text
     from catalogue.store import open_store
-    from catalogue.whole_files import write_whole
 
     named = catalogue or outer
     connection = open_store(Path(named) if named else None)
@@ -79,6 +100,8 @@ def show(
     if show_mapping:
         click.echo(mapping, nl=False)
         return 0
+    if rejected is not None:
+        _write_rejected(rows, rejected)
     if as_json:
         told = {sheet: [one._asdict() for one in kept] for sheet, (_, kept) in rows.items()}
         click.echo(json.dumps({**load._asdict(), "not_taken": told}, indent=2, ensure_ascii=False))
@@ -88,18 +111,28 @@ def show(
         say(f"  taken back on {_day(load.undone_at)}")
     for name, count in load.counts.items():
         click.echo(f"  {name.replace('_', ' ')}: {count}")
-    for sheet, (header, kept) in rows.items():
+    for sheet, (_, kept) in rows.items():
         for one in kept:
             why = "; ".join(
                 f"{told['column']}: {told['reason']}" if told["column"] else told["reason"]
                 for told in one.problems
             )
             say(f"  row {one.row}{f' of {sheet}' if sheet else ''} was not taken: {why}", 6)
-        if rejected is not None:
-            write_whole(rejected, kept_rejected_text(header, kept), option="--rejected")
-            click.echo(f"{len(kept)} rows that were not taken are in {rejected}", err=True)
-            rejected = None
     return 0
+
+
+def _write_rejected(rows: dict[str, tuple[list[str], list[KeptRejection]]], file: str) -> None:
+    from catalogue.cli.load_watch import say_rejected
+    from catalogue.sheets.named_files import write_named
+    from catalogue.sheets.rejected_rows import kept_rejected_table
+
+    if not rows:
+        click.echo("Every row was taken: no file of rejected rows was written.", err=True)
+        return
+    tables = {sheet: kept_rejected_table(sheet, header, kept) for sheet, (header, kept) in rows.items()}
+    files = write_named(file, list(tables.values()), option="--rejected")
+    for sheet, (_, kept) in rows.items():
+        say_rejected(len(kept), files[tables[sheet].name])
 
 
 @command.command("undo", cls=Command, short_help="Take a load back.")
@@ -113,6 +146,7 @@ def undo(outer: str | None, number: int, keep_parts: bool, catalogue: str | None
     That holds also where other sheets were loaded since. Where something needs what the load brought, it is
     told and nothing is changed; with --keep-parts the parts that are needed stay and the rest goes.
     """
+    from catalogue.row_words import counted
     from catalogue.sheets.past_loads import past_load
     from catalogue.sheets.undoing import undo_load
     from catalogue.store import open_store
@@ -129,16 +163,16 @@ def undo(outer: str | None, number: int, keep_parts: bool, catalogue: str | None
     finally:
         db.close()
     click.echo(f"Load {done.load} ({done.file}) was taken back:")
-    for count, words in (
-        (done.offers_removed, "offers taken out"),
-        (done.offers_restored, "offers as they were before it"),
-        (done.offers_passed_on, "offers left as they are: another sheet has the same row"),
-        (done.parts_removed, "parts taken out"),
-        (done.parts_restored, "parts as they were before it"),
-        (done.parts_kept, "parts kept, since others need them"),
+    for count, thing, words in (
+        (done.offers_removed, "offer", "taken out"),
+        (done.offers_restored, "offer", "as before it"),
+        (done.offers_passed_on, "offer", "left: another sheet has the same row"),
+        (done.parts_removed, "part", "taken out"),
+        (done.parts_restored, "part", "as before it"),
+        (done.parts_kept, "part", "kept: something else needs it" if done.parts_kept == 1 else ""),
     ):
         if count:
-            click.echo(f"  {count} {words}")
+            click.echo(f"  {counted(count, thing)} {words or 'kept: something else needs them'}")
     return 0
 
 

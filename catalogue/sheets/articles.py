@@ -217,5 +217,5 @@ def _built(kind: str, texts: Mapping[str, str], remarks: tuple[str, ...]) -> Art
         (),
         typed_key(model),
         remarks,
-        doubts_of_new(kind, ((row["dimension"], row["nominal_mm"]) for row in tables["part_dimension"])),
+        doubts_of_new(((row["dimension"], row["nominal_mm"]) for row in tables["part_dimension"])),
     )

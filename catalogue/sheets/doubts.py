@@ -80,17 +80,14 @@ def doubts_of_article(before: Mapping[str, str], now: Mapping[str, str]) -> tupl
     return tuple(found)
 
 
-def doubts_of_new(kind: str, sizes: Iterable[tuple[str, float]]) -> tuple[Doubt, ...]:
+def doubts_of_new(sizes: Iterable[tuple[str, float]]) -> tuple[Doubt, ...]:
     """What is doubtful in the sizes [mm] of an article that is met for the first time: inches under mm.
 
     No ring of AS568 or ISO 3601-1 has a section below 1 mm; the thinnest that are sold are about half of that
     (common practice, no source), while the sections of AS568 in inches are 0.04 to 0.275.
     """
     return tuple(
-        Doubt(
-            name,
-            f"{size:g} mm is no size of a {kind.replace('_', ' ')}; {size:g} in is {size * _INCH:.3g} mm",
-        )
+        Doubt(name, f"{size:g} mm is no {name.replace('_', ' ')}; {size:g} in is {size * _INCH:.3g} mm")
         for name, size in sizes
         if 0 < size < _LEAST_MM.get(name, 0.0)
     )

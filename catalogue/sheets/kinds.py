@@ -1,4 +1,4 @@
-"""What a file is, told by its bytes and never by its name."""
+"""What a file is, told by its bytes and never by its name; only a lock file is known by both."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from typing import BinaryIO
 from catalogue.sheets.refusals import SheetFileError
 
 HEAD = 4096  # bytes that tell most kinds
+LARGEST_LOCK = 4096  # bytes; a lock file holds the name of who has the sheet open
 OLE = bytes.fromhex("d0cf11e0a1b11ae1")  # the container of the older office programs
 
 SAVE_AS = "open it and save it as CSV or as a workbook (.xlsx), then load that"
@@ -55,6 +56,27 @@ def kind_of(file: BinaryIO, *, name: str) -> str:
         return _kind_of_ole(file, name)
     _refuse_markup(head, name)
     return "text"
+
+
+def refuse_lock(name: str, size: int) -> None:
+    """Refuse the small file that a spreadsheet program lays beside a sheet while it is open there.
+
+    Raises SheetFileError.
+    """
+    own = re.split(r"[/\\]", name)[-1]
+    if size > LARGEST_LOCK:
+        return
+    if own.startswith("~$"):
+        sheet = f"the file without the ~$ before its name ({own[2:]})"
+    elif own.startswith(".~lock.") and own.endswith("#"):
+        sheet = own[len(".~lock.") : -1]
+    else:
+        return
+    raise SheetFileError(
+        "this is a lock file: the sheet beside it is open in a spreadsheet program",
+        f"save and close the sheet there, then load {sheet}",
+        file=name,
+    )
 
 
 def _refuse_markup(head: bytes, name: str) -> None:

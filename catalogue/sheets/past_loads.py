@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from catalogue.find import rows
 from schema.errors import UnknownName
+from schema.nearest import not_among
 
 
 class PastLoad(NamedTuple):
@@ -35,12 +36,22 @@ _LOADS = "SELECT load, supplier, file, loaded_at, undone_at, covers, counts FROM
 
 
 def past_loads(connection: sqlite3.Connection, supplier: str = "") -> list[PastLoad]:
-    """All loads, the newest first; of one supplier where it is named."""
+    """All loads, the newest first; of one supplier where it is named.
+
+    Raises UnknownName for a supplier of whom nothing was loaded, where something was of others.
+    """
     where = " WHERE supplier = ?" if supplier else ""
-    return [
-        _load(row)
-        for row in rows(connection, f"{_LOADS}{where} ORDER BY load DESC", *filter(None, [supplier]))
-    ]
+    found = rows(connection, f"{_LOADS}{where} ORDER BY load DESC", *filter(None, [supplier]))
+    if supplier and not found:
+        known = rows(connection, "SELECT DISTINCT supplier FROM load WHERE supplier <> '' ORDER BY supplier")
+        if known:
+            raise not_among(
+                [row["supplier"] for row in known],
+                field="--supplier",
+                given=supplier,
+                problem="nothing was loaded from a supplier of this name",
+            )
+    return [_load(row) for row in found]
 
 
 def past_load(connection: sqlite3.Connection, load: int) -> PastLoad:

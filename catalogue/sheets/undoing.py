@@ -28,7 +28,7 @@ from schema.errors import BorebookError, UnknownName
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-MOST_TOLD = 20  # things that stand in the way; more are counted
+MOST_TOLD = 200  # things that stand in the way; more are counted
 _COLUMNS = ", ".join(VERSION_COLUMNS)
 _MARKS = ", ".join("?" * len(VERSION_COLUMNS))
 _PART_AT = VERSION_COLUMNS.index("part_number")
@@ -48,7 +48,7 @@ class InTheWay(BorebookError):
         if len(self.reasons) > MOST_TOLD:
             shown.append(f"  and {len(self.reasons) - MOST_TOLD} more")
         if any(" is needed by " in one for one in self.reasons):
-            shown.append("  To take back all but these parts: borebook loads undo --keep-parts")
+            shown.append(f"  To take back all but these parts: borebook loads undo {self.load} --keep-parts")
         return "\n".join([f"load {self.load} cannot be taken back; nothing was changed:", *shown])
 
 

@@ -20,7 +20,7 @@ from pathlib import Path
 from typing import BinaryIO, NamedTuple, cast
 
 from catalogue.sheets import limits
-from catalogue.sheets.kinds import SAVE_AS, kind_of
+from catalogue.sheets.kinds import SAVE_AS, kind_of, refuse_lock
 from catalogue.sheets.refusals import SheetFileError
 
 BLOCK = 1 << 18
@@ -58,6 +58,7 @@ def unwrap(given: Path | BinaryIO, *, name: str = "") -> Unwrapped:
     file, owned = _seekable(given, name)
     try:
         sha256, size = _digest(file, name)
+        refuse_lock(name, size)
         if not size:
             raise SheetFileError("the file is empty", "check the download; it should hold rows", file=name)
         inside, format_ = _unpacked(file, name, size)

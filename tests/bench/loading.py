@@ -194,8 +194,8 @@ def _report_workbook(folder: Path) -> None:
         took[suffix], _ = measured("load", folder / f"part.{suffix}", catalogue)
     ratio = took["xlsx"] / (read + took["csv"])
     print(
-        f"workbook of {rows:,} rows: {took['xlsx']:.1f} s; calamine reads it in {read:.1f} s, the same rows as "
-        f"CSV load in {took['csv']:.1f} s; ratio to both together {ratio:.2f}; target 1.3"
+        f"workbook of {rows:,} rows: {took['xlsx']:.1f} s; calamine reads it in {read:.1f} s, the same rows "
+        f"as CSV load in {took['csv']:.1f} s; ratio to both together {ratio:.2f}; target 1.3"
     )
 
 

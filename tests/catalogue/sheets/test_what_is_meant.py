@@ -57,7 +57,7 @@ def test_a_new_ring_in_inches_under_mm_is_kept_back(blank: Path) -> None:
     report = load(blank, RING, "Q-8,,o_ring,2.480,0.118,NBR,70,3.00", A)
     assert (report.counts.new, report.counts.doubtful) == (1, 1)
     assert [one.reason for one in report.doubtful[0].doubts] == [
-        "0.118 mm is no size of a o ring; 0.118 in is 3 mm"
+        "0.118 mm is no cross section; 0.118 in is 3 mm"
     ]
 
 
