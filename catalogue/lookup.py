@@ -147,10 +147,16 @@ def listed_ring(connection: sqlite3.Connection, place_name: str) -> str | None:
 
 
 def part_record(connection: sqlite3.Connection, part_number: str) -> dict[str, Any]:
-    """All that is known of a part: its columns, ``dimensions``, other ``values``, the places that take it."""
+    """All that is known of a part: its columns, ``dimensions``, other ``values``, the places that take it.
+
+    ``offers`` has what suppliers ask for it. ``loaded_from`` says in words which row of which sheet the part
+    comes from; None where it comes from none.
+    """
     row = part_row(connection, part_number)
     number = row["part_number"]
     found: dict[str, Any] = dict(row)
+    sheet = rows(connection, "SELECT file, loaded_at FROM load WHERE load = ?", row["load"])
+    found["loaded_from"] = _loaded_from({**dict(row), **dict(sheet[0])}) if sheet else None
     found["dimensions"] = dicts(
         connection, "SELECT * FROM part_dimension WHERE part_number = ? ORDER BY dimension", number
     )
@@ -165,7 +171,26 @@ def part_record(connection: sqlite3.Connection, part_number: str) -> dict[str, A
         "SELECT unit, place, quantity, renew FROM rebuild_list WHERE part_number = ? ORDER BY unit, place",
         number,
     )
+    found["offers"] = _offers_of(connection, number)
     return found
+
+
+def _offers_of(connection: sqlite3.Connection, number: str) -> list[dict[str, Any]]:
+    """What suppliers ask for a part, those that list it first, by supplier; each with the row it is from."""
+    found = dicts(
+        connection,
+        "SELECT offer.supplier, code, description, maker, maker_code, price, price_text, currency, price_per,"
+        " pack_size, minimum, lead_time_days, stock, listed, offer.load, file, sheet, row, loaded_at"
+        " FROM offer JOIN load USING (load) WHERE part_number = ?"
+        " ORDER BY listed DESC, offer.supplier, code",
+        number,
+    )
+    return [{**one, "listed": bool(one["listed"]), "loaded_from": _loaded_from(one)} for one in found]
+
+
+def _loaded_from(row: Mapping[str, Any]) -> str:
+    sheet = f", {row['sheet']}" if row["sheet"] else ""
+    return f"load {row['load']} ({row['loaded_at'][:10]}), row {row['row']} of {row['file']}{sheet}"
 
 
 def parts(

@@ -63,7 +63,13 @@ def article_words(kind: str, texts: Mapping[str, str]) -> str:
 
 
 def described(description: str, kind: str, texts: Mapping[str, str], *, longest: int = 60) -> str:
-    """A description, cut where it is long, with what was read behind it where it does not say so itself."""
+    """A description, cut where it is long, with what was read behind it where it does not say so itself.
+
+    >>> described("O-Ring 10x2 NBR 70", "o_ring", {"inside_diameter": "10 mm", "cross_section": "2 mm"})
+    'O-Ring 10x2 NBR 70'
+    >>> described("O-Ring 10x2", "o_ring", {"inside_diameter": "10 in", "cross_section": "2 in"})
+    'O-Ring 10x2 (read as O-ring 10 in x 2 in)'
+    """
     words = cut(description, longest)
     read = article_words(kind, texts)
     if not words:
@@ -100,8 +106,9 @@ def _has_word(plain: str, word: str) -> bool:
 
 
 def _has_unit(plain: str, text: str) -> bool:
+    """Whether a description shows the unit of a size: a bare number is mm (common practice, no source)."""
     if text.endswith("mm"):
-        return "mm" in plain
+        return not _INCHES.search(plain)
     return not _INCHES.search(text) or bool(_INCHES.search(plain))
 
 

@@ -10,7 +10,7 @@ import re
 from functools import cache
 
 from schema.tables import rows
-from schema.trade_words import Found, WordList
+from schema.trade_words import Found, WordList, folded
 
 # What follows says what the part is for, not what it is: spacer for bearing, Öl für Dämpfer, junta para eje.
 _FOR = re.compile(
@@ -19,6 +19,13 @@ _FOR = re.compile(
 # In these languages the head of a name comes first (joint de valve), in the others last (valve seal).
 _HEAD_FIRST = ("fr", "es", "it")
 _BEFORE_NUMBER = ("OR", "TC")
+# Many parts in one: beside such a word nothing is a single part (kit O-ring, O-Ringe Set).
+_COLLECTION_WORDS = (
+    "kit assortment sortiment set satz assortiment assortimento surtido coffret pochette jeu juego"
+)
+_COLLECTIONS = frozenset(_COLLECTION_WORDS.split())
+# These say so wherever they stand; a set may also be how a single size is packed (O-ring 20x3, set of 10).
+_ANYWHERE = _COLLECTIONS - {"set", "satz", "jeu", "juego", "pochette"}
 
 
 def kind_word(text: str) -> tuple[str, str] | None:
@@ -47,8 +54,18 @@ def found_kind(text: str) -> Found[str] | None:
         if text[name[-1].end : one.start].strip(" -"):
             break
         name.append(one)
+    for one in found:
+        if not one.value[0] and _is_collection(one.word, _COLLECTIONS if one in name else _ANYWHERE):
+            return Found("", one.word, one.start, one.end)
     head = name[0] if all(one.value[1] in _HEAD_FIRST for one in name) else name[-1]
     return Found(head.value[0], head.word, head.start, head.end)
+
+
+def _is_collection(word: str, collections: frozenset[str]) -> bool:
+    """Whether a word or one of its parts, also in the plural, is one of these."""
+    return any(
+        run in collections or run[:-1] in collections for run in folded(word).replace("-", " ").split()
+    )
 
 
 def kind_words_in(text: str) -> list[Found[tuple[str, str]]]:

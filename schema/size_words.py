@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from schema import size_marks as marks
 from schema.kind_words import found_kind
+from schema.lip_words import lips_in
 from schema.material_words import HARDEST, SOFTEST, Span, material_in
 from schema.ring_sizes import as568_codes
 from schema.size_fields import ring_like, rising
@@ -94,7 +95,17 @@ def size_words(text: str, *, kind: str = "") -> SizeWords:
 
 
 def told_words(text: str, *, kind: str = "") -> ToldWords:
-    """The same as a plain tuple that can be looked up: what is told, without where and by which words."""
+    """The same as a plain tuple that can be looked up: what is told, without where and by which words.
+
+    How many lips a shaft seal has is told besides: by it alone two seals of one size may differ.
+    """
+    told = _told_words(text, kind)
+    if (kind or told[0]) == "lip_seal" and (lips := lips_in(text)):
+        return told[0], told[1], (*told[2], ("lips", lips)), *told[3:]
+    return told
+
+
+def _told_words(text: str, kind: str) -> ToldWords:
     shape = text.translate(_DIGITS)
     plan = _plans(kind).get(shape)
     if plan is not None and (found := _by(plan, text)):

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from catalogue.sheets.opening import SheetFile
     from catalogue.sheets.outcome import Counts, LoadReport
     from catalogue.sheets.proposing import ColumnProposal
+    from catalogue.texts import Texts
 
 OWN_PARTS = "own parts"
 EXIT_NOT_LOADED = 1
@@ -61,9 +62,15 @@ EXIT_QUESTIONS = 2
 @click.option("--delimiter", metavar="SIGN", help="what parts the cells of a text file: , ; tab |")
 @click.option("--mapping", "mapping_file", type=click.Path(path_type=Path), help="load by this mapping file")
 @click.option(
-    "--rejected", metavar="FILE", help="write the rows that were not taken, with why, to mend and load"
+    "--rejected",
+    metavar="FILE",
+    help="write the rows that were not taken, with why, to mend and load: CSV, or a workbook (.xlsx)",
 )
-@click.option("--changes", metavar="FILE", help="write every change as a row: code, field, before, now")
+@click.option(
+    "--changes",
+    metavar="FILE",
+    help="write every change as a row (code, field, before, now): CSV, or a workbook (.xlsx)",
+)
 @click.option("--all", "every_row", is_flag=True, help="show every row, not the first of each kind")
 @click.option("--json", "as_json", is_flag=True, help="print the report as JSON")
 @click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
@@ -113,6 +120,7 @@ def command(file: Path, **options: Any) -> int:
 def _load(
     file: SheetFile, choice: Choice, mapping: Mapping, catalogue: Path, options: dict[str, Any], watch: Watch
 ) -> int:
+    from catalogue.load_report import took_nothing
     from catalogue.sheets.codes import folded
     from catalogue.sheets.kept import mappings_folder, write_kept
     from catalogue.sheets.loading import load_sheet
@@ -143,17 +151,17 @@ def _load(
     watch.done()
     asked = not agreed and not dry and _worth_asking(report)
     if asked:
-        _say_report(report, options)
+        _say_report(report, options, catalogue)
         if sys.stdin.isatty() and str(file.name) != "-":
             agreed = click.confirm("Load it?", default=False, err=True)
         if agreed:
             report = load(apply=True, expected=report.counts)
     kept = None
-    if agreed and choice.keep and not own:
+    if agreed and choice.keep and not own and not took_nothing(report):
         kept = write_kept(mappings_folder(catalogue), mapping)
     watch.write(report, file, rejected=options["rejected"], changes=options["changes"])
     if not asked:
-        _say_report(report, options)
+        _say_report(report, options, catalogue)
     if kept is not None:
         _note(f"What the columns are is kept in {kept}", options)
     if dry:
@@ -164,6 +172,9 @@ def _load(
         return EXIT_NOT_LOADED
     if report.applied:
         _note(f"This is load {report.load}. To take it back: borebook loads undo {report.load}", options)
+    if took_nothing(report.counts):
+        _note("No row of this sheet was taken.", options)
+        return EXIT_NOT_LOADED
     return 0
 
 
@@ -199,7 +210,7 @@ def _supplier(named: str | None, own: bool, mapping_file: Path | None) -> str:
         raise InputError(
             field="--supplier",
             given="",
-            problem="is missing: whose sheet is this?",
+            problem="is missing: it tells whose sheet this is",
             allowed="a name, the same each month; or --own-parts for a list of your own",
             example="--supplier Kolbring",
         )
@@ -295,14 +306,31 @@ def _say_questions(choice: Choice, as_json: bool) -> None:
     click.echo("Nothing was written.")
 
 
-def _say_report(report: LoadReport, options: dict[str, Any]) -> None:
+def _say_report(report: LoadReport, options: dict[str, Any], catalogue: Path) -> None:
     from catalogue.load_report import load_json, load_lines
 
+    gone = _texts_of_gone(report, catalogue)
     if options["as_json"]:
-        click.echo(json.dumps(load_json(report), indent=2, ensure_ascii=False))
+        click.echo(json.dumps(load_json(report, gone=gone), indent=2, ensure_ascii=False))
         return
-    for line in load_lines(report, every=options["every_row"]):
+    for line in load_lines(report, every=options["every_row"], gone=gone):
         say(line, 6 if line.startswith(" ") else 2)
+
+
+def _texts_of_gone(report: LoadReport, catalogue: Path) -> dict[str, Texts]:
+    """The texts of the parts of offers that are gone from the sheet, by number in small letters."""
+    if not report.missing:
+        return {}
+    from catalogue.sheets.codes import folded
+    from catalogue.store import open_store
+    from catalogue.texts import texts_of_parts
+
+    connection = open_store(catalogue)
+    try:
+        found = texts_of_parts(connection, [one.part_number for one in report.missing])
+    finally:
+        connection.close()
+    return {folded(number): texts for number, texts in found.items()}
 
 
 def _note(text: str, options: dict[str, Any]) -> None:

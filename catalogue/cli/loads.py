@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
@@ -18,25 +18,19 @@ if TYPE_CHECKING:
 _catalogue = click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
 
 
-class _LoadNumber(click.ParamType):
-    """The number of a load, as the list of loads has it."""
-
-    name = "number"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
-        """Raises InputError."""
-        text = str(value).strip()
-        if not (text.isascii() and text.isdigit() and 0 < int(text[:18]) < 2**63):
-            raise InputError(
-                field="load",
-                given=value,
-                problem="this is no number of a load",
-                allowed="a whole number from 1; borebook loads lists them",
-            )
-        return int(text)
+def _load_number(_: click.Context, __: click.Parameter, text: str) -> int:
+    """The number of a load, as the list of loads has it. Raises InputError."""
+    if not (text.isascii() and text.isdigit() and len(text) < 18 and int(text)):
+        raise InputError(
+            field="load",
+            given=text,
+            problem="this is no number of a load",
+            allowed="a whole number from 1; borebook loads lists them",
+        )
+    return int(text)
 
 
-_number = click.argument("number", type=_LoadNumber())
+_number = click.argument("number", callback=_load_number)
 
 
 @click.group("loads", invoke_without_command=True)
@@ -165,14 +159,14 @@ def undo(outer: str | None, number: int, keep_parts: bool, catalogue: str | None
     click.echo(f"Load {done.load} ({done.file}) was taken back:")
     for count, thing, words in (
         (done.offers_removed, "offer", "taken out"),
-        (done.offers_restored, "offer", "as before it"),
-        (done.offers_passed_on, "offer", "left: another sheet has the same row"),
+        (done.offers_restored, "offer", "put back to what stood before it"),
+        (done.offers_passed_on, "offer", "left alone: another sheet has the same row"),
         (done.parts_removed, "part", "taken out"),
-        (done.parts_restored, "part", "as before it"),
-        (done.parts_kept, "part", "kept: something else needs it" if done.parts_kept == 1 else ""),
+        (done.parts_restored, "part", "put back to what stood before it"),
+        (done.parts_kept, "part", "kept, needed elsewhere"),
     ):
         if count:
-            click.echo(f"  {counted(count, thing)} {words or 'kept: something else needs them'}")
+            click.echo(f"  {counted(count, thing)} {words}")
     return 0
 
 

@@ -11,6 +11,19 @@ import click
 from catalogue.cli.arguments import Command
 from catalogue.cli.page import say, table
 
+# Told in lines of their own, or of use to the program alone.
+_TOLD_BELOW = (
+    "dimensions",
+    "values",
+    "places",
+    "offers",
+    "typed_key",
+    "load",
+    "sheet",
+    "row",
+    "loaded_from",
+)
+
 
 @click.command("parts", cls=Command)
 @click.argument("words", nargs=-1)
@@ -63,15 +76,47 @@ def _why_nothing(alone: dict[str, int], kind: str | None) -> str:
 
 
 def _say_record(record: dict[str, Any]) -> None:
+    from catalogue.values import GRADE_WORDS
+
     for name, value in record.items():
-        if name not in ("dimensions", "values", "places") and value not in (None, ""):
+        if name in _TOLD_BELOW or value in (None, "", "as given"):
+            continue
+        if name == "size_grade":
+            if value != "given":
+                say(f"size confirmed by: {GRADE_WORDS.get(value, value)}")
+        else:
             say(f"{name.replace('_', ' ')}: {_text(value)}")
+    if record["loaded_from"]:
+        say(f"from {record['loaded_from']}")
     for one in record["dimensions"]:
         say(f"  {one['dimension'].replace('_', ' ')}: {one['text']}")
     for one in record["values"]:
         say(f"  {one['field'].replace('_', ' ')}: {one['text']}")
     for one in record["places"]:
         say(f"  used in {one['unit']}/{one['place']} x {one['quantity']}")
+    for one in record["offers"]:
+        say(f"  {_offer(one)}")
+
+
+def _offer(offer: dict[str, Any]) -> str:
+    """One offer in words: ``offered by Kolbring as KV-2140: 12.50 EUR for 100; packs of 10; from load 3``."""
+    from catalogue.row_words import counted, price_words
+
+    price = price_words(offer["price"], offer["currency"], offer["price_per"])
+    asked = f"the sheet says {offer['price_text']!r}" if offer["price_text"] else "no price"
+    told = [price or asked]
+    if offer["pack_size"]:
+        told.append(f"packs of {offer['pack_size']}")
+    if offer["minimum"]:
+        told.append(f"at least {offer['minimum']}")
+    if offer["lead_time_days"] is not None:
+        told.append(f"sent in {counted(offer['lead_time_days'], 'day')}")
+    if offer["stock"] is not None:
+        told.append(f"stock {offer['stock']}")
+    if not offer["listed"]:
+        told.append("not listed any more")
+    told.append(f"from {offer['loaded_from']}")
+    return f"offered by {offer['supplier']} as {offer['code']}: {'; '.join(told)}"
 
 
 def _text(value: Any) -> str:

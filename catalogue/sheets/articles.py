@@ -13,7 +13,8 @@ from typing import Any, NamedTuple
 from catalogue.sheets.doubts import Doubt, doubts_of_new
 from catalogue.sheets.mapping import LEAVE_OUT
 from catalogue.sheets.merging import RINGS, STUFF, merged_fields, merged_stuff
-from catalogue.sheets.problems import Problem, problem_of
+from catalogue.sheets.problems import Missing, Problem, problem_of
+from catalogue.sheets.told_kinds import no_kind
 from catalogue.table_rows import add_part, no_rows
 from schema.errors import InputError, InputErrors
 from schema.same_part import typed_key
@@ -62,6 +63,7 @@ class Article(NamedTuple):
 Told = tuple[tuple[Any, ...], tuple[Any, ...], ToldWords]
 Problems = tuple[Problem, ...]
 NO_PART: Problems = ()  # stands for a row that the mapping leaves out
+NO_KIND: Problems = (no_kind("", ""),)  # stands for a row of which nothing tells the kind
 
 
 class Articles(dict[Told, Article | Problems]):
@@ -109,14 +111,7 @@ class Articles(dict[Told, Article | Problems]):
         if kind == LEAVE_OUT:
             return NO_PART
         if not kind:
-            return (
-                Problem(
-                    self._headers.get("kind", ""),
-                    "",
-                    "nothing on this row tells what kind of part it is",
-                    "a column of kinds, a word for it in the description, or --every kind=o_ring",
-                ),
-            )
+            return NO_KIND  # told with the words of the row
         stuff_texts = _texts(self._stuff, stuff) | self._every_stuff
         if self._as_kept:
             return self._caught(lambda: _built(kind, texts | stuff_texts, ()))
@@ -150,7 +145,11 @@ class Articles(dict[Told, Article | Problems]):
             column = self._headers.get({"code": "size"}.get(field, field), "")
             given = "" if one.given is None else str(one.given)
             problem = problem_of(one, column=column, value=given)
-            yield problem if column else problem._replace(reason=f"{field}: {problem.reason}")
+            if not column:
+                problem = problem._replace(reason=f"{field}: {problem.reason}")
+                if not given and one.problem.startswith("is missing"):
+                    problem = Missing(*problem)
+            yield problem
 
 
 def _texts(names: Sequence[str], cells: Sequence[Any]) -> dict[str, str]:
@@ -217,5 +216,5 @@ def _built(kind: str, texts: Mapping[str, str], remarks: tuple[str, ...]) -> Art
         (),
         typed_key(model),
         remarks,
-        doubts_of_new(((row["dimension"], row["nominal_mm"]) for row in tables["part_dimension"])),
+        doubts_of_new((row["dimension"], row["nominal_mm"]) for row in tables["part_dimension"]),
     )

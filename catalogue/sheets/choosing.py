@@ -17,6 +17,7 @@ from catalogue.sheets.own_export import is_export, sheet_name
 from catalogue.sheets.proposing import WITH_SIGNS, ColumnProposal, Proposal, Question, propose
 from catalogue.sheets.rejected_rows import OURS
 from catalogue.sheets.sheet_fields import NAMES_ONE_ROW, fields
+from catalogue.sheets.trying import nothing_to_be_made
 from schema.errors import InputError
 
 
@@ -177,13 +178,16 @@ def _proposed(file: SheetFile, supplier: str, said: Said) -> Choice:
             **_said(said),
         )
     )
+    if questions := nothing_to_be_made(mapping, [table for table, _ in found]):
+        return Choice(None, shown, decimal, questions, hints, (), keep=False)
     return Choice(mapping, shown, decimal, (), hints, (), keep=True)
 
 
 def _kept(file: SheetFile, kept: Mapping, said: Said, *, named: bool) -> Choice:
     mapping = kept.changed(**_said(said, kept)) if _said(said, kept) else kept
     tables = tables_of(file, mapping.sheets)
-    header = [name for table in tables for name in table.header]
+    # a column that several tables have is one
+    header = list(dict.fromkeys(name for table in tables for name in column_names(table.header)))
     rows = tables[0].sample if len(tables) == 1 else ()
     if said.columns:
         mapping = retold(mapping, header, said.columns)
@@ -191,8 +195,11 @@ def _kept(file: SheetFile, kept: Mapping, said: Said, *, named: bool) -> Choice:
         mapping = mapping.changed(
             every={**mapping.every, **said.every}, decimal=said.decimal or mapping.decimal
         )
-    fit = held_against(mapping, header, [cells for _, cells in rows])
-    told = [str(one) for one in fit.new if one.header not in OURS]
+    of_tables = [table.header for table in tables]
+    fit = held_against(mapping, header, [cells for _, cells in rows], tables=of_tables)
+    told = [f"{_where(one.header, tables)}{one}" for one in fit.new if one.header not in OURS]
+    if said.covers and said.covers != kept.covers:
+        told.append(f"the mapping says {said.covers} from now on")
     keep = named or mapping != kept
     if all(name in header for name in OURS):  # rows that were not taken, mended: never the whole range
         mapping = mapping.changed(covers="some")
@@ -263,6 +270,12 @@ def _other_sign(mapping: Mapping, tables: Sequence[Table]) -> Iterable[Question]
 
 def _told(by_sheet: Texts[str, str]) -> str:
     return ", ".join(f"{sheet or 'the first'}: {text or 'none'}" for sheet, text in by_sheet.items())
+
+
+def _where(header: str, tables: Sequence[Table]) -> str:
+    """The worksheets that have a column, to be told before it; "" where the file has one table alone."""
+    having = [table.sheet for table in tables if header in column_names(table.header)]
+    return f"{', '.join(filter(None, having))}: " if len(tables) > 1 and any(having) else ""
 
 
 def _mapped(columns: Texts[str, Column], field: str) -> bool:

@@ -29,6 +29,7 @@ from catalogue.sheets.numbers import (
 from catalogue.sheets.problems import Problem, problem_of
 from catalogue.sheets.sheet_fields import SheetField, fields
 from catalogue.sheets.terms import LONGEST_CODE, LONGEST_WORDS, field_adapters, stored_price
+from catalogue.sheets.told_kinds import how_to_tell
 from schema.errors import InputError
 from schema.kind_words import kind_word
 from schema.kinds import PARTS
@@ -207,8 +208,7 @@ def _kind(text: str, field: str) -> str:
             field=field,
             given=text,
             problem="no kind of part is known by this word",
-            allowed=f"tell it once in the mapping, under words: kind: {{{text}: o_ring}}, or leave_out for "
-            "rows that are no parts; kinds: borebook names parts",
+            allowed=how_to_tell(text),
         )
     return found[0]
 

@@ -11,6 +11,7 @@ from collections.abc import Mapping as ByName
 from types import MappingProxyType
 from typing import NamedTuple
 
+from catalogue.sheets.answers import option
 from catalogue.sheets.codes import core, folded, how_spelt
 from catalogue.sheets.doubts import Doubt, doubts_of_article, doubts_of_first_price, doubts_of_terms
 from catalogue.sheets.known import Known, KnownOffer, KnownPart, sheet_source
@@ -254,8 +255,8 @@ class Comparing:
                     "",
                     offer.code,
                     f"the catalogue knows this code as another article: {reason}",
-                    "correct the row; where the supplier gave the code to another article, tell its part "
-                    f"in the mapping, under same_part: {offer.code}",
+                    "correct the row; where the supplier gave the code to another article, tell its part: "
+                    + option("--same", f"{offer.code}=PART"),
                 )
                 continue
             before = texts.get(folded(number)) if is_own else None

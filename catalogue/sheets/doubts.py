@@ -58,7 +58,7 @@ def doubts_of_terms(now: Priced, before: Priced) -> tuple[Doubt, ...]:
             ),
         )
     slip = next((one for one in _SLIPS if _near(ratio, one) or _near(1 / ratio, one)), None)
-    told = f"; has the decimal sign slipped? ({slip} times)" if slip else ""
+    told = "; has the decimal sign slipped?" if slip else ""
     return (Doubt("price", f"{_times(ratio)} the last one{told}"),)
 
 

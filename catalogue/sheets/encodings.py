@@ -41,7 +41,7 @@ CANDIDATES = (
     "cp1254",
 )
 _CONTROLS = bytes(set(range(32)) - {9, 10, 13}) + b"\x7f"
-_ACTION = "save the sheet as CSV UTF-8, or tell its encoding with encoding="
+_ACTION = "save the sheet as CSV UTF-8, or tell its encoding by --encoding NAME"
 
 
 class Encoding(NamedTuple):

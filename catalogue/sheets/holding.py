@@ -13,8 +13,9 @@ from catalogue.sheets.answers import column_option, column_told
 from catalogue.sheets.currencies import CODES
 from catalogue.sheets.headers import HeaderReading, read_header
 from catalogue.sheets.looks import looks_of
-from catalogue.sheets.mapping import Column, Mapping, column_names, same_header
-from catalogue.sheets.proposing import Question
+from catalogue.sheets.mapping import Column, Mapping, column_names, placed, same_header
+from catalogue.sheets.proposed import Question
+from catalogue.sheets.sheet_fields import NAMES_ONE_ROW
 from schema.errors import InputError, InputErrors
 
 
@@ -45,8 +46,18 @@ class Fit(NamedTuple):
         return not self.missing
 
 
-def held_against(mapping: Mapping, header: Sequence[str], rows: Sequence[Sequence[str]] = ()) -> Fit:
-    """Hold a mapping against a header; ``rows`` are a sample, for what new columns look like."""
+def held_against(
+    mapping: Mapping,
+    header: Sequence[str],
+    rows: Sequence[Sequence[str]] = (),
+    *,
+    tables: Sequence[Sequence[str]] = (),
+) -> Fit:
+    """Hold a mapping against a header; ``rows`` are a sample, for what new columns look like.
+
+    ``tables`` are the headers of each table where the header is that of several. A header that is gone is
+    not missed where every table of articles has its field under another one.
+    """
     names = column_names(header)
     kind = mapping.every.get("kind", "")
     known = [column.header for column in mapping.columns.values()]
@@ -58,7 +69,9 @@ def held_against(mapping: Mapping, header: Sequence[str], rows: Sequence[Sequenc
     missing = tuple(
         column
         for column in mapping.columns.values()
-        if column.field and not any(same_header(column.header, name) for name in names)
+        if column.field
+        and not any(same_header(column.header, name) for name in names)
+        and not _elsewhere(column, mapping, tables or (header,))
     )
     return Fit(missing, new, tuple(_question(column, new) for column in missing))
 
@@ -66,9 +79,10 @@ def held_against(mapping: Mapping, header: Sequence[str], rows: Sequence[Sequenc
 def retold(mapping: Mapping, header: Sequence[str], given: Sequence[str]) -> Mapping:
     """The mapping with the person's columns (``HEADER=FIELD [UNIT]``) over its own.
 
-    A told field leaves the column that had it. ``HEADER=`` also takes out a column that is gone. What the
-    header of a price said (currency, price for so many) goes with it, and comes from the new one. Raises
-    InputErrors.
+    A told field leaves the column that had it. A header that is gone stays beside the one that took its
+    place, so that last month's sheet can still be read; ``HEADER=`` takes it out. What the header of a price
+    said (currency, price for so many) comes from the new one, and an old header that said otherwise does not
+    stay. Raises InputErrors.
     """
     names = column_names(header)
     columns, every = dict(mapping.columns), dict(mapping.every)
@@ -82,11 +96,13 @@ def retold(mapping: Mapping, header: Sequence[str], given: Sequence[str]) -> Map
         for name, column in list(columns.items()):
             if same_header(name, told.header) or (told.field and column.field == told.field):
                 here = any(same_header(name, one) for one in names)
-                if told.field == "price" and column.field == "price" and name != told.header:
+                same = same_header(name, told.header)
+                before = dict(every)
+                if told.field == "price" and column.field == "price" and not same:
                     _from_header(every, read_header(name), read_header(told.header))
-                if here and not same_header(name, told.header):
+                if here and not same:
                     columns[name] = Column(name, "")
-                else:
+                elif same or told.header not in names or every != before:
                     del columns[name]
         if told.header in names:
             columns[told.header] = told
@@ -95,6 +111,12 @@ def retold(mapping: Mapping, header: Sequence[str], given: Sequence[str]) -> Map
     if errors:
         raise InputErrors(errors)
     return mapping.changed(columns=columns, every=every)
+
+
+def _elsewhere(column: Column, mapping: Mapping, tables: Sequence[Sequence[str]]) -> bool:
+    """Whether every table of articles has the field of a column under another header."""
+    found = [{one.column.field for one in placed(mapping, header).values()} for header in tables]
+    return all(column.field in of_table for of_table in found if of_table.intersection(NAMES_ONE_ROW))
 
 
 def _from_header(every: dict[str, str], old: HeaderReading, new: HeaderReading) -> None:

@@ -24,6 +24,7 @@ LONGEST_NAME = 60
 _RESERVED = frozenset(
     ("con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10)))
 )
+_TAB = r"'\t'"  # as the reader of YAML tells a tab that it met
 _HEAD = """\
 # What the columns of this supplier's sheets are. borebook reads it each time one of them is loaded.
 # Edit it by hand if you like:
@@ -224,7 +225,10 @@ class _Reading:
             at = error.problem_mark or error.context_mark
             mark = Mark(at.line + 1, at.column + 1) if at else START
             problem = f"this is not YAML: {error.problem or error.context}"
-            self._add(mark, "", "", problem, 'put texts that hold : or # between quotes: "a: b"')
+            cure = 'put texts that hold : or # between quotes: "a: b"'
+            if _TAB in problem:
+                cure = "use spaces instead of the tab"
+            self._add(mark, "", "", problem, cure)
             return None
         except (yaml.YAMLError, RecursionError) as error:
             self._add(

@@ -10,12 +10,15 @@ from typing import NamedTuple
 
 from catalogue.sheets.cells import plain
 from catalogue.sheets.currencies import CODES, currency_named
+from catalogue.sheets.piece_words import is_unit_word
+from catalogue.sheets.sheet_fields import fields
 from catalogue.sheets.unreadable import is_nothing
 from schema.tables import rows
 
 MOST_LOOKED_AT = 400
 LONGEST = 80  # signs of a cell that are looked at
 MOST = 0.8  # the share of cells by which a column is what it looks like
+DIFFERENT = 0.98  # the share of different cells by which a column tells the rows apart
 _MONEY = re.compile(r"([^\d\s.,]{0,4})\s*[\d][\d.,'’ \u00a0]*?([.,]\d{2}|[.,][-–])?\s*([^\d\s]{0,4})")
 _NUMBER = re.compile(r"[<>≥]?\s*[\d.,'’ ]*\d\s*\+?")
 _TOLERANCE = r"(?:\s*(?:±|\+/?-)\s*[\d.,]+)?"
@@ -45,6 +48,13 @@ class Looks(NamedTuple):
     codes: float = 0.0
     different: float = 0.0
     words: float = 0.0
+    digits: float = 0.0
+    unit_words: float = 0.0
+
+    @property
+    def names_kinds(self) -> bool:
+        """Whether the cells name kinds of parts and little more: O-ring, and not O-ring 20x3 NBR."""
+        return self.kinds >= MOST and self.words < MOST and self.digits <= 1 - MOST
 
     @property
     def field(self) -> tuple[str, str]:
@@ -61,7 +71,7 @@ class Looks(NamedTuple):
         ):
             if share >= MOST:
                 return field, why
-        if self.codes >= MOST and self.different >= 0.98 and self.filled > 2 and self.numbers < MOST:
+        if self.codes >= MOST and self.different >= DIFFERENT and self.filled > 2 and self.numbers < MOST:
             return "code", "values are short codes, all different"
         return ("price", "values look like money") if self.money >= MOST else ("", "")
 
@@ -100,22 +110,29 @@ def looks_of(cells: Sequence[str]) -> Looks:
         codes=share(_CODE.fullmatch),
         different=len(different) / len(texts),
         words=share(lambda text: len(text.split()) > 2 and sum(map(str.isalpha, text)) > 5),
+        digits=share(lambda text: any(map(str.isdigit, text))),
+        unit_words=share(is_unit_word),
     )
 
 
 def likely_unit(cells: Sequence[str]) -> tuple[str, str]:
-    """The unit that numbers without one most likely have, and why: only ever a suggestion; "" for none.
+    """The unit that the numbers without one most likely have, and why: only ever a suggestion; "" for none.
 
     >>> likely_unit(["1,78", "2.62", "3.53"]), likely_unit([".070", ".103"])
     (('mm', 'sections of AS568 in mm'), ('in', 'sections of AS568 in inches'))
     """
     found: list[Decimal] = []
-    fractions = 0
+    fractions = others = 0
     for cell in cells:
         text = plain(cell).strip().lstrip("Øø⌀ ").replace(",", ".")
-        fractions += bool(re.fullmatch(r"(?:\d+[ -])?\d+/\d+", text))
-        if re.fullmatch(r"\d{1,4}(?:\.\d{1,4})?|\.\d{1,4}", text):
+        if is_nothing(cell) or _OWN_UNIT.search(text):
+            continue
+        if re.fullmatch(r"(?:\d+[ -])?\d+/\d+", text):
+            fractions += 1
+        elif re.fullmatch(r"\d{1,4}(?:\.\d{1,4})?|\.\d{1,4}", text):
             found.append(Decimal(text))
+        else:
+            others += 1
     if fractions and fractions >= len(found):
         return "in", "fractions"
     if not found:
@@ -123,7 +140,7 @@ def likely_unit(cells: Sequence[str]) -> tuple[str, str]:
     for unit, sections in _sections().items():
         if sum(one in sections for one in found) >= MOST * len(found):
             return unit, f"sections of AS568 in {'inches' if unit == 'in' else 'mm'}"
-    if max(found) < 1:
+    if max(found) < 1 and not others:
         return "in", "all are below 1"
     middle = sorted(found)[len(found) // 2]
     return ("mm", f"the middle value is {middle}") if middle >= 5 else ("", "")
@@ -134,6 +151,22 @@ def _sections() -> dict[str, set[Decimal]]:
     """The sections d2 of AS568 in mm, as lists round them, and in inches."""
     inches = {Decimal(row["cross_section_in"]) for row in rows("as568")}
     return {"mm": {(one * Decimal("25.4")).quantize(Decimal("0.01")) for one in inches}, "in": inches}
+
+
+def bears(looks: Looks, field: str) -> bool:
+    """Whether the values can be what a header says; an empty column can be anything."""
+    if not looks.filled:
+        return True
+    holds = fields()[field].holds
+    if holds == "money":
+        return max(looks.money, looks.numbers) >= 0.5
+    if holds == "length":
+        return max(looks.lengths, looks.numbers) >= 0.5
+    if holds == "currency":
+        return looks.currency_codes >= 0.5
+    if holds == "kind":
+        return looks.kinds >= 0.3
+    return True
 
 
 def _is_money(text: str) -> bool:

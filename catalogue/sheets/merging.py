@@ -6,24 +6,31 @@ of (material and hardness) is merged apart from everything else.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from catalogue.sheets.answers import option
 from catalogue.sheets.lengths import with_tolerance
 from catalogue.sheets.sheet_fields import TOLERANCE
 from schema.dimension import Dimension, parse_dimension
-from schema.errors import InputError, InputErrors, UnknownName
+from schema.errors import InputError, InputErrors
 from schema.kinds import model_of
 from schema.material_words import material_and_hardness, material_in
 from schema.materials import materials
+from schema.metals import metal_named
+from schema.nearest import nearest
 from schema.ring_sizes import ring_size
 from schema.same_part import size_contradiction
 from schema.size_words import SizeWords, size_words
+from schema.trade_names import named_material
 
 RINGS = ("o_ring", "four_lobed_ring")
 STUFF = ("material", "hardness_shore_a")  # what a part is made of
 _RING_SIZES = ("inside_diameter", "cross_section")
 _INCH = 25.4
+_WORD = re.compile(r"[^\W\d_]+")
+_NO_FIGURES = "names a material for which no figures"
 _SLIP = " in another: "  # stands before the likely slip
 _SAME_SHARE = 0.02
 _SAME_MM = 0.05  # two texts of one size on one row may differ by the rounding of catalogues
@@ -106,14 +113,15 @@ class _Merging:
         named, hardness, remark = material_and_hardness(told)
         if self.kind in RINGS and not named.code:
             # a half name must not reach the ring's own reader, which would take one of two rubbers for it
-            raise UnknownName(
+            raise InputError(
                 field="material",
                 given=told,
                 problem=remark or "this material is not known",
-                allowed=", ".join(materials()),
-                example="NBR",
+                allowed=_how_to_name(told),
             )
-        if named.code and (self.kind in RINGS or (not named.remark and _is_all(told))):
+        if metal := "" if named.code else metal_named(told):
+            self.texts["material"] = metal
+        elif named.code and (self.kind in RINGS or (not named.remark and _is_all(told))):
             self.texts["material"] = named.code
         elif hardness is not None and not named.code:
             self.texts["material"] = named.text
@@ -219,6 +227,25 @@ class _Merging:
         for field, text in found.items():
             if field in self.declared:
                 self.add(field, text)
+
+
+def _how_to_name(told: str) -> str:
+    """What to do about a rubber by an unknown name: a known one, or what its word means."""
+    known = tuple(materials())
+    allowed = f"one of {', '.join(known)}"
+    word, before, after = _first_word(told)
+    if named_material(word).remark.startswith(_NO_FIGURES):  # never to be taken for another
+        return f"{allowed}: no other can be a ring here"
+    likely = (*nearest(word, known), "NBR")[0]
+    beside = f"{before}{after}"
+    meant = likely if any(map(str.isalpha, beside)) else f"{before}{likely}{after}"
+    return f"{allowed}; or say what the word means: {option('--word', f'material: {told}={meant}')}"
+
+
+def _first_word(text: str) -> tuple[str, str, str]:
+    """The first word of letters, and what stands before and after it: KZR of KZR 70."""
+    found = _WORD.search(text)
+    return (found[0], text[: found.start()], text[found.end() :]) if found else (text, "", "")
 
 
 def _is_all(material: str) -> bool:

@@ -10,6 +10,7 @@ import math
 import re
 from decimal import Decimal, InvalidOperation
 
+from catalogue.sheets.answers import option
 from catalogue.sheets.cell_words import (
     ABOUT,
     AT_LEAST,
@@ -24,6 +25,7 @@ from catalogue.sheets.cell_words import (
 from catalogue.sheets.cells import NUMBER, mark_of, plain
 from catalogue.sheets.currencies import currency_named, may_be
 from catalogue.sheets.lengths import amount_text, length_text
+from catalogue.sheets.piece_words import pieces_named, without_per
 from catalogue.sheets.unreadable import is_nothing, refuse_date, refuse_marked
 from schema.errors import InputError
 
@@ -65,7 +67,7 @@ def read_count(cell: str, *, decimal: str, field: str) -> int | None:
 
     ``>500`` and ``500+`` are at least 500, and are taken as 500; a price is for so many pieces, and a pack
     has so many, and not at least so many. In a column of stock, ``in stock`` tells no
-    number (None) and ``sold out`` is 0.
+    number (None) and ``sold out`` is 0. A price is for the pieces that a word tells: C is a hundred.
     """
     refuse_marked(cell, field=field)
     text = plain(cell).strip().replace("−", "-")
@@ -77,10 +79,14 @@ def read_count(cell: str, *, decimal: str, field: str) -> int | None:
     if mark_of(cell) == NUMBER:
         found = _decimal(text, ".", as_kept=True)
     else:
+        if field == "price_per" and (pieces := pieces_named(text)) is not None:
+            return pieces
         bare = re.sub(rf"(?<=[\d\s+]){PIECES}$", "", text, flags=re.IGNORECASE).strip()
         if field not in _EXACT:
             bare = re.sub(rf"^{AT_LEAST}\s*", "", bare, flags=re.IGNORECASE)
             bare = bare.removesuffix("+").strip()
+        elif field == "price_per":
+            bare = without_per(bare)
         if re.fullmatch(rf"\d+\{decimal}0{{3}}", bare):
             raise InputError(
                 field=field,
@@ -95,6 +101,14 @@ def read_count(cell: str, *, decimal: str, field: str) -> int | None:
             "stock": "digits, >500 for at least so many, or an empty cell",
         }.get(field, "a whole number in digits, or an empty cell")
         problem = "this is no number of pieces"
+        if field == "price_per" and found is None and not any(map(str.isdigit, text)):
+            word = option("--word", f"price_per: {text}=1")
+            raise InputError(
+                field=field,
+                given=text,
+                problem="this word tells no number of pieces",
+                allowed=f"say how many it is: {word}",
+            )
         if found is not None and found != found.to_integral_value():
             problem = "pieces are counted in whole numbers"
         raise InputError(field=field, given=text, problem=problem, allowed=mend, example="250")
@@ -242,7 +256,10 @@ def _without_currency(text: str, currency: str, field: str, told_elsewhere: bool
         )
     if not own and currency and currency not in possible:
         raise InputError(
-            field=field, given=text, problem=f"{signs[0]} does not stand for {currency}", example=currency
+            field=field,
+            given=text,
+            problem=f"{signs[0]} does not stand for {currency}",
+            allowed=f"correct the cell, or leave out --every currency={currency}",
         )
     if not own and not currency and not told_elsewhere:
         first = next(one for one in signs if may_be(one))

@@ -144,7 +144,9 @@ class OneLoad:
             self.supplier,
         )
         self.report.same_as = same[0][0] or 0
-        self.report.notes += seen_before(self.known, self.file.sha256, self.supplier, whatever=self.take.all)
+        # a workbook that borebook wrote holds the sheets of several suppliers
+        whatever = self.take.all or self.mapping.texts == "as_kept"
+        self.report.notes += seen_before(self.known, self.file.sha256, self.supplier, whatever=whatever)
 
     # -- the passes ---------------------------------------------------------------------------------
 

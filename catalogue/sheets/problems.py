@@ -22,6 +22,17 @@ class Problem(NamedTuple):
         return f"{where}{self.reason}{given}{mend}"
 
 
+class Missing(Problem):
+    """A field that the kind of part must have and that nothing on the row tells; ``field`` is its name."""
+
+    __slots__ = ()
+
+    @property
+    def field(self) -> str:
+        """The name of the field, which stands before the reason where no column has it."""
+        return self.reason.partition(":")[0]
+
+
 class Refused(NamedTuple):
     """A row that cannot be taken: where it stands, as it stands there, and everything wrong with it."""
 

@@ -9,19 +9,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping as Texts
 from collections.abc import Sequence
-from typing import Any, Literal, NamedTuple
 
 from catalogue.sheets.answers import column_option, column_told, option
 from catalogue.sheets.currencies import currency_named, may_be
 from catalogue.sheets.decimal_signs import combined, decimal_evidence
 from catalogue.sheets.headers import HeaderReading, read_header
-from catalogue.sheets.looks import MOST, Looks, likely_unit, looks_of
-from catalogue.sheets.mapping import Column, Mapping, checked, column_names
+from catalogue.sheets.looks import DIFFERENT, MOST, bears, likely_unit, looks_of
+from catalogue.sheets.mapping import Column, column_names
 from catalogue.sheets.own_export import is_export
+from catalogue.sheets.proposed import SURE, TOLD, UNKNOWN, UNSURE, ColumnProposal, Proposal, Question
 from catalogue.sheets.sheet_fields import NAMES_ONE_ROW, fields
 from schema.errors import InputError, InputErrors
 
-SURE, UNSURE, UNKNOWN, TOLD = "sure", "unsure", "not known", "told"
+# Fields that a header may say where the values name kinds of parts: Item, Part, Size.
+_NO_KINDS = ("code", "part_number", "maker_code", "maker", "size")
+MOST_OWN_UNITS = 0.5  # the share of cells above which a column is one of cells with their own unit
 USUAL_CURRENCIES = ("EUR", "USD", "GBP", "CHF")
 WITH_SIGNS = (
     "money",
@@ -31,76 +33,6 @@ WITH_SIGNS = (
     "tolerance",
     "number",
 )  # what numbers with a decimal sign are read for
-
-
-class ColumnProposal(NamedTuple):
-    """What one column may be: ``how_sure`` is sure, unsure, not known or told; up to three examples."""
-
-    header: str
-    field: str = ""
-    unit: str = ""
-    how_sure: str = UNKNOWN
-    why: str = ""
-    examples: tuple[str, ...] = ()
-    others: tuple[str, ...] = ()
-
-    @property
-    def column(self) -> Column:
-        return Column(self.header, self.field, self.unit)
-
-
-class Question(NamedTuple):
-    """What has to be said before loading: ``answers`` are options as typed, the most likely first.
-
-    ``about`` is a header, or ``code``, ``decimal``, ``currency``, ``kind``.
-    """
-
-    about: str
-    text: str
-    answers: tuple[str, ...]
-
-    def __str__(self) -> str:
-        return f"{self.text}: {' or '.join(self.answers)}"
-
-
-class Proposal(NamedTuple):
-    """A mapping as far as it is known; ``open`` must be answered, ``hints`` may be."""
-
-    supplier: str
-    columns: tuple[ColumnProposal, ...]
-    every: Texts[str, str]
-    decimal: str
-    decimal_why: str
-    open: tuple[Question, ...]
-    hints: tuple[Question, ...]
-    texts: Literal["read", "as_kept"] = "read"
-    shown: str = ""  # the decimal signs that its numbers show: none, one or both
-
-    def mapping(self, **more: Any) -> Mapping:
-        """The mapping when nothing is open; ``more`` as in ``checked`` (covers, sheets, encoding ...).
-
-        Raises InputErrors with every open question, or with what the mapping does not keep to.
-        """
-        if self.open:
-            raise InputErrors(
-                [
-                    InputError(field=one.about, given="", problem=one.text, allowed=" or ".join(one.answers))
-                    for one in self.open
-                ]
-            )
-        taken = (SURE, TOLD)
-        columns = {
-            one.header: one.column if one.how_sure in taken else Column(one.header, "")
-            for one in self.columns
-        }
-        values = {
-            "supplier": self.supplier,
-            "decimal": self.decimal,
-            "columns": columns,
-            "every": dict(self.every),
-            "texts": self.texts,
-        }
-        return checked(**{**values, **more})
 
 
 def propose(
@@ -122,6 +54,7 @@ def propose(
         return _of_export(header, rows, supplier)
     work = _Proposing(header, rows, sheet, dict(every or {}))
     work.told(given)
+    work.by_kinds()
     work.by_header()
     work.by_values()
     work.units()
@@ -194,12 +127,46 @@ class _Proposing:
         if errors:
             raise InputErrors(errors)
 
+    def by_kinds(self) -> None:
+        """A column whose values name kinds is asked for as that, where another one can be what it is headed.
+
+        Item is a word for the code, and stands over O-ring, back-up ring, lobed ring all the same.
+        """
+        headed_so = any(one.sure and one.options == ("kind",) for one in self.readings)
+        if headed_so or "kind" in self.taken or "kind" in self.every:
+            return
+        for at, (look, reading) in enumerate(zip(self.looks, self.readings, strict=True)):
+            headed = reading.options[0] if reading.options else ""
+            if self.found[at].how_sure == TOLD or headed not in _NO_KINDS or not look.names_kinds:
+                continue
+            if headed == "code" and not any(map(self._may_be_code, set(range(len(self.names))) - {at})):
+                continue
+            self._set(at, "kind", UNSURE, "values name kinds of parts, against the header word")
+            self._ask(at)
+            return
+
+    def _may_be_code(self, at: int) -> bool:
+        look = self.looks[at]
+        return self.found[at].field == "code" or (
+            self.found[at].how_sure != TOLD
+            and ("code" in self.readings[at].options or look.codes >= MOST)
+            and look.different >= DIFFERENT
+        )
+
     def by_header(self) -> None:
         """Clear headers first, then those that may be several things; a field goes to one column only."""
         for sure in (True, False):
             for at, reading in enumerate(self.readings):
-                if self.found[at].how_sure != TOLD and reading.sure is sure and reading.options:
+                unknown = self.found[at].how_sure == UNKNOWN
+                if unknown and reading.sure is sure and reading.options and not self._no_pieces(at, reading):
                     self._by_reading(at, reading)
+
+    def _no_pieces(self, at: int, reading: HeaderReading) -> bool:
+        """Whether a header like Unit stands where no price is, or over what tells no pieces of one."""
+        if reading.sure or reading.options != ("price_per",):
+            return False
+        priced = "price" in self.taken or any(one.options[:1] == ("price",) for one in self.readings)
+        return not (priced and self.looks[at].unit_words >= MOST)
 
     def _by_reading(self, at: int, reading: HeaderReading) -> None:
         free = [one for one in reading.options if one not in self.taken and one not in self.every]
@@ -212,8 +179,10 @@ class _Proposing:
             return
         sure, why = reading.sure, reading.why
         if free[0] == "code" and not reading.sure and free == list(reading.options):
-            sure, why = self.looks[at].different >= 0.98, "header word, and no other column is a code"
-        if sure and not _bears(self.looks[at], free[0]):
+            sure, why = self.looks[at].different >= DIFFERENT, "header word, and no other column is a code"
+        if free == ["price_per"] and not sure:
+            why = "the price may be for what stands there"
+        if sure and not bears(self.looks[at], free[0]):
             sure, why = False, f"{why}, but the values do not look like it"
         unit = reading.unit if _takes_unit(free[0]) else ""
         self._set(at, free[0], SURE if sure else UNSURE, why, unit, tuple(free[1:]))
@@ -240,7 +209,7 @@ class _Proposing:
             field, why = self.looks[at].field
             if one.how_sure != UNKNOWN or not field or field in self.taken or field in self.every:
                 continue
-            if self.readings[at].options:
+            if self.readings[at].options and not self._no_pieces(at, self.readings[at]):
                 continue
             self._set(at, field, UNSURE, why)
             if field == "code" or not self.names[at].strip():
@@ -279,15 +248,22 @@ class _Proposing:
             if not self.looks[at].filled or self.looks[at].own_units == 1.0:
                 continue
             likely, why = likely_unit(self.cells[at])
+            own = round(self.looks[at].own_units * self.looks[at].filled)
+            some = self.looks[at].own_units > MOST_OWN_UNITS
             units = ("in", "mm") if likely == "in" else ("mm", "in")
             answers = tuple(column_option(Column(one.header, one.field, unit)) for unit in units)
             hint = f"; likely {likely}: {why}" if likely else ""
             self.open = [ask for ask in self.open if ask.about != one.header]
             if one.how_sure == UNSURE:
                 answers = (*answers, column_option(Column(one.header, "")))
-            text = f"{one.header!r} is {one.field} without a unit{hint}"
+            if some:
+                hint = f"; those are likely {likely}" if likely else ""
+                of_all = f"{own} of {self.looks[at].filled} cells have their own unit, the others have none"
+                text, untold = f"{one.header!r} is {one.field}: {of_all}{hint}", of_all
+            else:
+                text, untold = f"{one.header!r} is {one.field} without a unit{hint}", "no unit is told"
             self.open.append(Question(one.header, text, answers))
-            self.found[at] = one._replace(how_sure=UNSURE, why=f"{one.why}; no unit is told{hint}")
+            self.found[at] = one._replace(how_sure=UNSURE, why=f"{one.why}; {untold}{hint}")
 
     def money(self) -> None:
         at = self.taken.get("price")
@@ -351,6 +327,9 @@ class _Proposing:
         from schema.kind_words import kind_word
 
         if {"kind", "part_number"} & {*self.taken, *self.every}:
+            at = self.taken.get("kind")
+            if at is not None and "description" not in self.taken and self._only_hinted(at):
+                self._ask(at)
             return
         word = kind_word(self.sheet) if self.sheet else None
         if word is not None:
@@ -364,13 +343,17 @@ class _Proposing:
             asked = Question("kind", text, (option("--every", "kind=KIND"), '--column "HEADER=kind"'))
         (self.hints if "description" in self.taken else self.open).append(asked)
 
+    def _only_hinted(self, at: int) -> bool:
+        asked = any(one.about == self.names[at] for one in self.open)
+        return self.found[at].how_sure == UNSURE and not asked
+
     def row_names(self) -> None:
         if any(name in self.taken for name in NAMES_ONE_ROW):
             return
         answers = tuple(
             column_option(Column(one.header, "code"))
             for at, one in enumerate(self.found)
-            if self.looks[at].different >= 0.98 and self.looks[at].codes >= MOST
+            if self.looks[at].different >= DIFFERENT and self.looks[at].codes >= MOST
         )
         self.open.insert(
             0,
@@ -382,17 +365,4 @@ def _takes_unit(field: str) -> bool:
     return fields()[field].holds not in ("text", "money", "count", "number", "kind", "currency", "size")
 
 
-def _bears(looks: Looks, field: str) -> bool:
-    """Whether the values can be what a header says; an empty column can be anything."""
-    if not looks.filled:
-        return True
-    holds = fields()[field].holds
-    if holds == "money":
-        return max(looks.money, looks.numbers) >= 0.5
-    if holds == "length":
-        return max(looks.lengths, looks.numbers) >= 0.5
-    if holds == "currency":
-        return looks.currency_codes >= 0.5
-    if holds == "kind":
-        return looks.kinds >= 0.3
-    return True
+__all__ = ["WITH_SIGNS", "ColumnProposal", "Proposal", "Question", "propose"]

@@ -10,7 +10,9 @@ from collections.abc import Iterable, Sequence
 from itertools import repeat
 from typing import Any, NamedTuple
 
+from catalogue.sheets.advising import advised
 from catalogue.sheets.articles import Article, Articles
+from catalogue.sheets.cells import plain
 from catalogue.sheets.codes import folded
 from catalogue.sheets.columns import column_reader
 from catalogue.sheets.mapping import Mapping, placed
@@ -19,6 +21,7 @@ from catalogue.sheets.offered_terms import TermsBuilder
 from catalogue.sheets.problems import Problem, Refused
 from catalogue.sheets.sheet_fields import OFFER_FIELDS
 from catalogue.sheets.terms import Offered
+from catalogue.sheets.told_kinds import ToldKinds
 from schema.size_words import told_words
 
 # Fields of a row that say nothing of what the article is.
@@ -73,6 +76,8 @@ class RowReader:
         self.places = [self._at[field] for field in sorted(self._at)]
         self._readers = {field: column_reader(place.column, mapping) for field, place in found.items()}
         self._kind = mapping.every.get("kind", "")
+        as_kept = mapping.texts == "as_kept"
+        self._told_kinds = ToldKinds({} if as_kept else mapping.words.get("kind", {}))
         self._headers = {field: place.column.header for field, place in found.items()}
         self._terms = TermsBuilder(mapping.every, self._headers)
         of_article = [field for field in found if field not in OFFER_FIELDS and field not in BESIDE_ARTICLE]
@@ -84,10 +89,12 @@ class RowReader:
             every={
                 field: text
                 for field, text in mapping.every.items()
-                if field not in OFFER_FIELDS and field not in BESIDE_ARTICLE
+                if field not in OFFER_FIELDS
+                and field not in BESIDE_ARTICLE
+                and not (field == "kind" and self._told_kinds)  # it comes with the words of each row
             },
             headers=self._headers,
-            as_kept=mapping.texts == "as_kept",
+            as_kept=as_kept,
         )
 
     def read(self, numbers: Sequence[int], rows: Sequence[list[str]], digests: Sequence[int]) -> Rows:
@@ -128,7 +135,8 @@ class RowReader:
                 if not row.article and not problems:
                     found.left_out.append(at)
                     continue
-                problems += row.article
+                text = self._description(row.cells)
+                problems += advised(row.article, text, self._kind, self._headers, tuple(problems))
             if problems:
                 told = tuple(dict.fromkeys(problems))
                 found.refused[at] = Refused(self.sheet, row.number, row.cells, told, self._code(row.cells))
@@ -155,6 +163,11 @@ class RowReader:
         if any(type(one) is Problem for one in texts) or any(type(one) is Problem for one in kinds):
             texts = [one if type(one) is str else "" for one in texts]  # a Problem is told by itself
             kinds = [one if type(one) is str else "" for one in kinds]
+        if self._told_kinds:
+            kinds = [
+                (kind if "kind" in self._at else "") or self._told_kinds.kind(text) or kind
+                for kind, text in zip(kinds, texts, strict=True)
+            ]
         words = [told_words(text, kind=kind) for text, kind in zip(texts, kinds, strict=True)]
         told = zip(cells(self._fields), cells(self._stuff), words, strict=True)
         return list(map(self._articles.__getitem__, told))
@@ -185,6 +198,10 @@ class RowReader:
             f"{len(cells)} cells stand here, the header has {self._width}",
             "put a text that holds the separator between quotes, or give the column a header",
         )
+
+    def _description(self, cells: list[str]) -> str:
+        at = self._at.get("description", len(cells))
+        return plain(cells[at]) if at < len(cells) else ""
 
     def _code(self, cells: list[str]) -> str:
         at = self._at.get("code", self._at.get("part_number", 0))

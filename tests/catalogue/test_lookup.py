@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
+import re
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from pathlib import Path
 
@@ -27,7 +29,8 @@ from schema.errors import InputError, InputErrors, UnknownName
 from schema.finding import Status
 from schema.question import question_from
 from schema.reference import published_reference
-from tests.command import part_numbers, sheet, unit_files
+from tests.catalogue.sheets.small_loads import load
+from tests.command import Ran, part_numbers, sheet, unit_files
 
 
 def listed_rings() -> list[tuple[str, str]]:
@@ -331,3 +334,57 @@ def test_part_record(connection: sqlite3.Connection) -> None:
     assert [row["dimension"] for row in found["dimensions"]] == ["cross_section", "inside_diameter"]
     assert found["values"] == []
     assert [(row["unit"], row["place"]) for row in found["places"]] == [("whinchat-216", "adjuster-spindle")]
+
+
+def _offered(tmp_path: Path) -> Path:
+    """A demo catalogue in which two suppliers offered QV-1205, and one does not any more."""
+    catalogue = tmp_path / "offered.sqlite"
+    with closing(open_store(catalogue, write=True)) as db:
+        load_seed(db)
+    header = "Code,Words,Kind,ID,CS,Rubber,Shore,Price,Per,Pack,Least,Days,Stock,Our number"
+    ring = "O-ring,o_ring,24.99,3.53,NBR,70"
+    other = "X-9,O-ring,o_ring,401,3.5,NBR,70,1.00,,,,,,"
+    load(catalogue, header, f"K-1,{ring},12.5,100,10,50,14,250,qv-1205", supplier="Kolbring")
+    more = [other.replace("X-9", f"X-{one}").replace("401", f"40{one}") for one in (1, 2)]
+    load(catalogue, header, f"D-1,{ring},0.2,,,,,,QV-1205", *more, supplier="Dornet")
+    load(catalogue, header, *more, supplier="Dornet", covers="whole_range")
+    return catalogue
+
+
+def test_the_offers_of_a_part(tmp_path: Path) -> None:
+    """Who sells it, at what terms, from which row of which sheet; those that list it come first."""
+    with closing(open_store(_offered(tmp_path))) as connection:
+        first, second = part_record(connection, "QV-1205")["offers"]
+    terms = ("code", "price", "currency", "price_per", "pack_size", "minimum", "lead_time_days", "stock")
+    assert (first["supplier"], first["listed"]) == ("Kolbring", True)
+    assert tuple(first[name] for name in terms) == ("K-1", "12.5", "EUR", 100, 10, 50, 14, 250)
+    assert re.fullmatch(r"load 1 \(\d{4}-\d\d-\d\d\), row 2 of sheet\.csv", first["loaded_from"])
+    assert (second["supplier"], second["code"], second["listed"]) == ("Dornet", "D-1", False)
+
+
+def test_a_part_from_a_sheet_says_from_which_row(tmp_path: Path) -> None:
+    """A part of the seed comes from none."""
+    with closing(open_store(_offered(tmp_path))) as connection:
+        assert part_record(connection, "Dornet:X-1")["loaded_from"].endswith("row 3 of sheet.csv")
+        assert part_record(connection, "QV-1205")["loaded_from"] is None
+
+
+def test_the_offers_of_a_part_are_printed(tmp_path: Path, run: Callable[..., Ran]) -> None:
+    """In words: what the program keeps for itself is left out."""
+    ran = run("parts", "--number", "QV-1205", "--catalogue", str(_offered(tmp_path)))
+    told = " ".join(ran.out.split())
+    assert (
+        "offered by Kolbring as K-1: 12.50 EUR for 100; packs of 10; at least 50; sent in 14 days; stock 250;"
+        " from load 1 (" in told
+    )
+    assert "offered by Dornet as D-1: 0.20 EUR; not listed any more; from load " in told
+    assert "size confirmed by: two published sources" in told
+    assert "typed key" not in told
+    assert "published_twice" not in told
+
+
+def test_the_offers_of_a_part_as_json(tmp_path: Path, run: Callable[..., Ran]) -> None:
+    """The same as the record has."""
+    ran = run("parts", "--number", "QV-1205", "--json", "--catalogue", str(_offered(tmp_path)))
+    told = json.loads(ran.out)["offers"]
+    assert [(one["supplier"], one["listed"]) for one in told] == [("Kolbring", True), ("Dornet", False)]

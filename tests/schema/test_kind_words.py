@@ -93,3 +93,17 @@ def test_every_row_names_a_known_kind_or_none_and_no_word_stands_twice() -> None
     assert len(words) == len(set(words))
     assert {row["kind"] for row in rows("kind_words")} - {""} <= set(PARTS)
     assert {row["language"] for row in rows("kind_words")} == {"en", "de", "fr", "es", "it", "nl"}
+
+
+@pytest.mark.parametrize(
+    "text", ["Kit O-ring", "O-ring kit", "O-Ringe, Sortiment", "Sortiment O-Ringe", "coffret joints toriques"]
+)
+def test_many_parts_in_one_are_no_single_part(text: str) -> None:
+    """On whichever side of the name the word stands."""
+    assert kind_word(text) is None
+
+
+@pytest.mark.parametrize("text", ["O-ring 20x3, set of 10", "O-ring for seal kit 12"])
+def test_a_part_that_is_packed_in_a_set_or_goes_into_a_kit_is_that_part(text: str) -> None:
+    """The word says how it is sold, or what it is for."""
+    assert kind_word(text) == ("o_ring", "O-ring")

@@ -178,6 +178,16 @@ def test_a_column_that_is_gone_is_a_question_with_its_answer() -> None:
     assert found.questions[0].answers == ("--column VK-Preis=price", '--column "Preis/100 (EUR)="')
 
 
+def test_a_header_that_is_gone_is_missed_where_one_table_has_nothing_in_its_place() -> None:
+    """Its prices would be lost in silence."""
+    columns = {**mapping().columns, "Price": Column("Price", "price")}
+    kept = mapping(columns=columns)
+    here, other = ["Art.-Nr.", "ID (mm)", "Price"], ["Art.-Nr.", "ID (mm)"]
+    assert held_against(kept, here).fits
+    found = held_against(kept, here, tables=[here, other])
+    assert [one.header for one in found.missing] == ["Preis/100 (EUR)"]
+
+
 def test_new_columns_are_told_with_what_they_look_like() -> None:
     """By their header, or else by their values."""
     header = ["Art.-Nr.", "ID (mm)", "Preis/100 (EUR)", "Lieferzeit (Wochen)", "Ausf."]
@@ -218,3 +228,15 @@ def test_told_columns_that_cannot_be_are_refused() -> None:
     with pytest.raises(InputErrors) as raised:
         retold(mapping(), ["Art.-Nr."], ["Nix=code", "Art.-Nr.=cod"])
     assert len(raised.value.errors) == 2
+
+
+# -- faults of the file ---------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "text", ["supplier: A\ncolumns:\n\tX: code\n", "supplier: A\ncolumns:\n  X:\tcode\n\tY: price\n"]
+)
+def test_a_tab_in_the_file_has_its_own_cure(text: str) -> None:
+    """Quotes would not mend it."""
+    with pytest.raises(KeptErrors, match="use spaces instead of the tab"):
+        mapping_of(text.encode(), "Kolbring.yaml")

@@ -55,7 +55,8 @@ def test_whose_sheet_it_is_must_be_said(run: Run, sheet: Callable[..., str]) -> 
     """An error that tells how, and status 2."""
     ran = run("load", sheet(A))
     assert ran.status == 2
-    assert "--supplier: is missing: whose sheet is this?" in " ".join(ran.err.split())
+    told = " ".join(ran.err.split())
+    assert "--supplier: is missing: it tells whose sheet this is. Allowed: a name" in told
     assert "--supplier Kolbring" in ran.err
 
 
@@ -176,7 +177,8 @@ def test_a_doubtful_row_is_taken_by_its_option(run: Run, sheet: Callable[..., st
     run("load", sheet(A), *KOLBRING, "--yes")
     name = sheet(A.replace("1.00", "9.00"))
     kept_back = run("load", name, *KOLBRING, "--yes")
-    assert "Doubtful (1), kept back until you say that they are meant (--take-doubtful)" in kept_back.out
+    assert "Doubtful (1), kept back until you say that they are meant" in kept_back.out
+    assert "--take CODE, or --take-doubtful for all" in " ".join(kept_back.out.split())
     assert rows(shop, "SELECT price FROM offer") == [("1",)]
     run("load", name, *KOLBRING, "--yes", "--take-doubtful")
     assert rows(shop, "SELECT price FROM offer") == [("9",)]
@@ -268,6 +270,69 @@ def test_a_same_part_that_is_told_is_kept(run: Run, sheet: Callable[..., str], s
     run("load", sheet(line), *KOLBRING, "--yes", "--same", "A-1=QV-1205")
     assert rows(shop, "SELECT part_number FROM offer") == [("QV-1205",)]
     assert "A-1: QV-1205" in _kept(shop).read_text(encoding="utf-8")
+
+
+# -- what was read --------------------------------------------------------------------------------------
+
+
+def test_what_was_read_of_a_new_row_is_shown(run: Run, sheet: Callable[..., str]) -> None:
+    """Kind, sizes with their units, material and hardness, where the sheet has no words for the article."""
+    name = sheet('0071,,o_ring,"1 3/8""","1/8""",NBR,70,0.12')
+    ran = run("load", name, *KOLBRING, "--dry-run")
+    assert 'row 2, 0071: O-ring 1 3/8" x 1/8" NBR 70, 0.12 EUR; new part' in " ".join(ran.out.split())
+
+
+def test_what_was_read_of_a_gone_code_is_shown(run: Run, sheet: Callable[..., str]) -> None:
+    """The part says what it is, where the words of its row do not."""
+    run("load", sheet(A, B), *KOLBRING, "--yes", "--covers", "whole_range")
+    ran = run("load", sheet(A, name="next.csv"), *KOLBRING, "--dry-run")
+    assert "B-2: O-ring middle (read as O-ring 302 mm x 3.5 mm NBR 70)" in " ".join(ran.out.split())
+
+
+def test_a_load_that_took_nothing_fails(run: Run, sheet: Callable[..., str]) -> None:
+    """Every row was refused: that is said, with status 1, and so is where the rows can be had."""
+    ran = run("load", sheet(A.replace("NBR", "KZR")), *KOLBRING, "--yes")
+    assert ran.status == 1
+    assert "No row of this sheet was taken." in ran.out
+    assert "Not taken (1); --rejected FILE writes these rows" in ran.out
+
+
+def test_a_load_of_which_all_stands_already_is_no_failure(run: Run, sheet: Callable[..., str]) -> None:
+    """Rows that are unchanged were taken before: status 0, also from another file."""
+    run("load", sheet(A, B), *KOLBRING, "--yes")
+    assert run("load", sheet(B, name="next.csv"), *KOLBRING, "--yes").status == 0
+
+
+def test_a_new_column_is_told_with_its_worksheet(run: Run, tmp_path: Path) -> None:
+    """And columns that two worksheets share are not new in the second."""
+    from openpyxl import Workbook
+
+    def written(name: str, *more: str) -> str:
+        book = Workbook(write_only=True)
+        rings, others = book.create_sheet("Rings"), book.create_sheet("Others")
+        for page, line, extra in ((rings, A, ()), (others, B, more)):
+            page.append([*HEADER.split(","), *extra])
+            page.append([*line.split(","), *("blue" for _ in extra)])
+        book.save(tmp_path / name)
+        return str(tmp_path / name)
+
+    run("load", written("april.xlsx"), *KOLBRING, "--yes")
+    ran = run("load", written("may.xlsx", "Colour"), *KOLBRING, "--yes")
+    assert "Others: 'Colour' is new, is not known, and is left out" in " ".join(ran.out.split())
+    assert ran.out.count(" is new, ") == 1
+
+
+@pytest.mark.parametrize(
+    ("name", "sheet_name"), [("~$prices.xlsx", "prices.xlsx"), (".~lock.prices.ods#", "prices.ods")]
+)
+def test_a_lock_file_is_told_from_a_sheet(run: Run, tmp_path: Path, name: str, sheet_name: str) -> None:
+    """Spreadsheet programs lay it beside a sheet that is open there."""
+    (tmp_path / name).write_bytes(b"\x08A person" + b" " * 100)
+    ran = run("load", str(tmp_path / name), *KOLBRING, "--yes")
+    assert ran.status != 0
+    told = " ".join(ran.err.split())
+    assert "this is a lock file: the sheet beside it is open" in told
+    assert sheet_name in told.replace(name, "")
 
 
 # -- JSON -----------------------------------------------------------------------------------------------

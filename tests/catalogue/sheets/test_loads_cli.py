@@ -58,7 +58,7 @@ def test_rejected_rows_are_mended_and_loaded_by_themselves(
     rejected = tmp_path / "rejected.csv"
     whole_range = ("--covers", "whole_range", "--rejected", str(rejected))
     ran = run("load", sheet(A, B, BAD), *KOLBRING, "--yes", *whole_range)
-    assert f"1 rows that were not taken are in {rejected}" in " ".join(ran.err.split())
+    assert f"1 row that was not taken is in {rejected}" in " ".join(ran.err.split())
     (row,) = csv.DictReader(rejected.read_text(encoding="utf-8").splitlines())
     assert (row["Code"], row["Price EUR"], row["borebook: row"]) == ("C-3", "free", "4")
     assert "this is not a price" in row["borebook: why not"]
@@ -98,7 +98,7 @@ def test_no_file_of_rejected_rows_where_all_were_taken(
 
 
 def test_changes_are_written_as_rows(run: Run, sheet: Callable[..., str], tmp_path: Path) -> None:
-    """Code, field, before, now; new codes and those that are gone too."""
+    """Code, field, before, now; of a new code all that was read of it; codes that are gone too."""
     changes = tmp_path / "changes.csv"
     run("load", sheet(A, B), *KOLBRING, "--yes", "--covers", "whole_range")
     name = sheet(A.replace("1.00", "1.10"), BAD.replace("free", "3.00"))
@@ -108,8 +108,71 @@ def test_changes_are_written_as_rows(run: Run, sheet: Callable[..., str], tmp_pa
     assert set(told[1:]) == {
         ("", "2", "A-1", "Kolbring:A-1", "price", "1", "1.1"),
         ("", "3", "C-3", "Kolbring:C-3", "new", "", "new part"),
+        ("", "3", "C-3", "Kolbring:C-3", "description", "", "O-ring big"),
+        ("", "3", "C-3", "Kolbring:C-3", "price", "", "3"),
+        ("", "3", "C-3", "Kolbring:C-3", "currency", "", "EUR"),
+        ("", "3", "C-3", "Kolbring:C-3", "price_per", "", "1"),
+        ("", "3", "C-3", "Kolbring:C-3", "kind", "", "o_ring"),
+        ("", "3", "C-3", "Kolbring:C-3", "inside_diameter", "", "303 mm"),
+        ("", "3", "C-3", "Kolbring:C-3", "cross_section", "", "3.5 mm"),
+        ("", "3", "C-3", "Kolbring:C-3", "material", "", "NBR"),
+        ("", "3", "C-3", "Kolbring:C-3", "hardness_shore_a", "", "70"),
         ("", "", "B-2", "Kolbring:B-2", "listed", "yes", "no"),
     }
+
+
+@pytest.mark.parametrize("option", ["--rejected", "--changes"])
+def test_a_file_named_xlsx_is_a_workbook(
+    run: Run, sheet: Callable[..., str], tmp_path: Path, option: str
+) -> None:
+    """Its first row is the header, its cells are texts: a code keeps its zeros, a formula is none."""
+    from openpyxl import load_workbook
+
+    written = tmp_path / "written.xlsx"
+    name = sheet(A.replace("A-1", "007"), BAD.replace("C-3", "008").replace("O-ring big", "=1+1"))
+    run("load", name, *KOLBRING, "--yes", option, str(written))
+    (page,) = load_workbook(written).worksheets
+    header, first = (list(row) for row in page.iter_rows(max_row=2, values_only=True))
+    told = dict(zip(header, first, strict=True))
+    if option == "--rejected":
+        assert (told["Code"], told["Description"], told["borebook: row"]) == ("008", "=1+1", "3")
+    else:
+        assert (told["code"], told["field"], told["now"]) == ("007", "new", "new part")
+
+
+def test_a_workbook_of_rejected_rows_loads_back(
+    run: Run, sheet: Callable[..., str], shop: Path, tmp_path: Path
+) -> None:
+    """Mended in a spreadsheet program, it is read like the sheet that it came from."""
+    from openpyxl import load_workbook
+
+    rejected = tmp_path / "rejected.xlsx"
+    run("load", sheet(A, BAD), *KOLBRING, "--yes", "--rejected", str(rejected))
+    book = load_workbook(rejected)
+    book["rejected"]["H2"] = 3
+    book.save(rejected)
+    ran = run("load", str(rejected), *KOLBRING, "--yes")
+    assert ran.status == 0, ran.out + ran.err
+    assert rows(shop, "SELECT price FROM offer WHERE code = 'C-3'") == [("3",)]
+
+
+@pytest.mark.parametrize("ending", [".csv", ".xlsx"])
+def test_rejected_again_the_reasons_stand_once(
+    run: Run, sheet: Callable[..., str], tmp_path: Path, ending: str
+) -> None:
+    """A file of rejected rows that is not mended gives such a file again, with three columns of ours."""
+    from catalogue.sheets.opening import open_sheet_file
+
+    first, second = tmp_path / f"first{ending}", tmp_path / f"second{ending}"
+    run("load", sheet(A, BAD), *KOLBRING, "--yes", "--rejected", str(first))
+    run("load", str(first), *KOLBRING, "--yes", "--rejected", str(second))
+    with open_sheet_file(second) as file:
+        (table,) = file.tables
+        assert table.header == (*HEADER.split(","), "borebook: row", "borebook: why not", "borebook: to do")
+        ((_, cells),) = table.sample
+    assert cells[0] == "C-3"
+    assert cells[8].endswith("2")  # its row in the first file
+    assert "this is not a price" in cells[9]
 
 
 # -- loads ----------------------------------------------------------------------------------------------
@@ -135,6 +198,16 @@ def test_no_load_is_told(run: Run) -> None:
     ran = run("loads")
     assert (ran.status, ran.out) == (0, "")
     assert "Nothing was loaded yet: borebook load FILE --supplier NAME" in ran.err
+
+
+def test_a_supplier_of_no_load_is_told_with_near_ones(run: Run, sheet: Callable[..., str]) -> None:
+    """A name that is misspelt is not the same as nothing loaded."""
+    run("load", sheet(A), *KOLBRING, "--yes")
+    ran = run("loads", "--supplier", "Kolbrin")
+    assert ran.status == 2
+    told = " ".join(ran.err.split())
+    assert "nothing was loaded from a supplier of this name" in told
+    assert "Near: Kolbring" in told
 
 
 def test_loads_as_json(run: Run, sheet: Callable[..., str]) -> None:
@@ -196,6 +269,15 @@ def test_a_load_that_cannot_be_taken_back_is_told(run: Run, sheet: Callable[...,
     ran = run("loads", "undo", "1")
     assert ran.status == 1
     assert "needed by the offer X-9 of Dornet (load 2)" in " ".join(ran.err.split())
+
+
+@pytest.mark.parametrize("number", ["one", "0", "-1", "1.5"])
+def test_what_is_no_number_of_a_load_is_told(run: Run, number: str) -> None:
+    """In our own words, with where the numbers are."""
+    ran = run("loads", "show", "--", number)
+    assert ran.status == 2
+    assert "this is no number of a load" in ran.err
+    assert "borebook loads lists them" in " ".join(ran.err.split())
 
 
 @pytest.mark.parametrize("arguments", [("show", "7"), ("undo", "7"), ("undo", "0"), ("undo", "one")])

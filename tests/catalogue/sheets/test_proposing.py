@@ -6,6 +6,7 @@ import pytest
 
 from catalogue.sheets.answers import column_option, column_told
 from catalogue.sheets.cells import NUMBER
+from catalogue.sheets.looks import likely_unit
 from catalogue.sheets.mapping import Column
 from catalogue.sheets.proposing import Proposal, propose
 from schema.errors import InputError, InputErrors, UnknownName
@@ -222,3 +223,17 @@ def test_a_told_column_that_cannot_be_is_refused(text: str, error: type[Exceptio
 def test_an_option_is_safe_in_a_shell() -> None:
     """A header with an inch mark or a dollar stands between single quotes."""
     assert column_option(Column('ID"', "width", "in")) == "--column 'ID\"=width in'"
+
+
+def test_a_question_says_how_many_cells_have_their_own_unit() -> None:
+    """That all are below 1 is not true of a column with 1-3/8 in it, nor that no unit is told."""
+    rows = [["A-1", '1-3/8"'], ["A-2", '2 1/4"'], ["A-3", ".75"]]
+    (asked,) = propose(["Code", "ID"], rows, "Demo", every={"kind": "o_ring"}).open
+    assert "2 of 3 cells have their own unit, the others have none" in asked.text
+    assert "all are below 1" not in asked.text
+
+
+def test_all_are_below_1_is_said_only_of_plain_numbers() -> None:
+    """A text that was not understood may be anything."""
+    assert likely_unit([".75", ".5"]) == ("in", "all are below 1")
+    assert likely_unit([".75", ".5", "1 3/8 oval"]) == ("", "")

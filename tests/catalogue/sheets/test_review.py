@@ -212,3 +212,24 @@ def test_cells_do_not_steer_the_terminal(
     ran = run("load", str(sheet), "--supplier", "Kolbring", "--dry-run")
     assert ran.status == 0
     assert not {"\u202e", "\u009b", "\u2066"} & {*ran.out, *ran.err}
+
+
+# -- what is the same part --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        ("double lip", "double lip", True),
+        ("double lip", "single lip", False),
+        ("double lip", "", False),
+        ("with dust lip", "without dust lip", False),
+    ],
+)
+def test_seals_with_other_lips_are_two_parts(blank: Path, one: str, other: str, same: bool) -> None:
+    """Size and material are alike; by the lips one of them leaks or drags."""
+    header, words = "Code,Words,Kind,Price", "oil seal 20x30x7 NBR"
+    load(blank, header, f"A-1,{words} {one},,1", supplier="Kolbring")
+    report = load(blank, header, f"Z-9,{words} {other},,1", supplier="Marrow")
+    assert report.counts.new == 1
+    assert report.counts.new_parts == (0 if same else 1)

@@ -203,15 +203,21 @@ def test_a_part_that_is_told_again_is_not_in_the_way(blank: Path) -> None:
     assert offer(blank, "A-1", "part_number", "price", "load") == ("W-1", "1.5", 3)
 
 
-def test_many_things_in_the_way_are_counted(blank: Path) -> None:
-    """The first twenty are named, the rest counted."""
+def test_all_things_in_the_way_are_named(blank: Path) -> None:
+    """A person has to look at each of them; how to go on is told as it is typed, with the load's number."""
     lines = [f"K-{one},O-ring,o_ring,{300 + one},3.5,NBR,70,1.00" for one in range(1, 31)]
     load(blank, RING, *lines)
     load(blank, RING, *(line.replace("K-", "D-") for line in lines), supplier="Dornet")
     told = _in_the_way(blank, 1)
-    assert told.count("is needed by the offer") == 20
-    assert "and 10 more" in told
-    assert told.endswith("borebook loads undo --keep-parts")
+    assert told.count("is needed by the offer") == 30
+    assert told.endswith("borebook loads undo 1 --keep-parts")
+
+
+def test_very_many_things_in_the_way_are_counted() -> None:
+    """Two hundred are named, the rest counted."""
+    told = str(InTheWay(7, [f"part K-{one} is needed by the unit U" for one in range(230)]))
+    assert told.count("is needed by the unit U") == 200
+    assert "and 30 more" in told
 
 
 def test_parts_that_others_need_can_stay(blank: Path) -> None:
