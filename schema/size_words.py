@@ -147,8 +147,13 @@ def _by(plan: _Plan, text: str) -> tuple[str, Fields, float | None] | None:
         if not size:
             return None
     numbers = [text[start:end] for _, start, end, _ in fields]
-    if check is not None and not check([float(number.replace(",", ".")) for number in numbers]):
-        return None
+    if check is not None:
+        try:
+            values = list(map(float, numbers))
+        except ValueError:  # a decimal comma
+            values = [float(number.replace(",", ".")) for number in numbers]
+        if not check(values):
+            return None
     if hard is not None:
         hardness = float(text[hard[0] : hard[0] + 2])
         if not SOFTEST <= hardness <= HARDEST:

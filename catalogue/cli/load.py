@@ -157,7 +157,7 @@ def _load(
         if agreed:
             report = load(apply=True, expected=report.counts)
     kept = None
-    if agreed and choice.keep and not own and not took_nothing(report):
+    if agreed and choice.keep and not own and not took_nothing(report.counts):
         kept = write_kept(mappings_folder(catalogue), mapping)
     watch.write(report, file, rejected=options["rejected"], changes=options["changes"])
     if not asked:

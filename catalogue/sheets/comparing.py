@@ -88,6 +88,7 @@ class Comparing:
         self.source = sheet_source(known.supplier)
         self._as_kept = mapping.texts == "as_kept"
         self._headers = {column.field: header for header, column in mapping.columns.items()}
+        self._tells_numbers = "part_number" in mapping.fields()
         self._told = {folded(code): number for code, number in mapping.same_part.items()}
 
     def compare(self, rows: Sequence[Row]) -> list[Compared]:
@@ -95,8 +96,10 @@ class Comparing:
         if self.supplier == OWN:
             return self._own(rows)
         known = self.known.offers([row.terms.code for row in rows])
-        fresh = [row for row in rows if folded(row.terms.code) not in known]
-        seen = [row for row in rows if folded(row.terms.code) in known]
+        fresh, seen = list(rows), list[Row]()
+        if known:
+            fresh = [row for row in rows if folded(row.terms.code) not in known]
+            seen = [row for row in rows if folded(row.terms.code) in known]
         new = list(self._new(fresh))
         if self.gone or self.known.has_offers or any(row.article.doubts for row in fresh):
             new = self._doubted(new)
@@ -112,12 +115,13 @@ class Comparing:
             if isinstance(one, New):
                 doubts = list(one.row.article.doubts)
                 code = one.row.terms.code
-                was = self.gone.get(core(code))
+                was = self.gone.get(core(code)) if self.gone else None
                 if was is not None and one.how != TOLD:
                     reason = f"{how_spelt(code, was.code)}; say --same {code}={was.part_number}"
                     doubts.append(Doubt("code", reason))
                 doubts += doubts_of_first_price(one.row.terms, others.get(folded(one.part_number), ()))
-                one = one._replace(doubts=tuple(doubts), was=was)
+                if doubts or was is not None:
+                    one = one._replace(doubts=tuple(doubts), was=was)
             judged.append(one)
         return judged
 
@@ -139,25 +143,27 @@ class Comparing:
     def _new(self, rows: Sequence[Row]) -> Iterable[Compared]:
         if not rows:
             return
-        told = {row.terms.code: self._told_number(row) for row in rows}
-        by_number = self.known.parts([number for number in told.values() if number])
-        by_key = self.known.parts_of_key({row.article.typed_key for row in rows if row.article.typed_key})
-        maker_codes = {row.terms.maker_code for row in rows if row.terms.maker_code}
-        by_maker = self.known.parts_of_maker_code(maker_codes) if maker_codes else {}
+        told = {}
+        if self._told or self._tells_numbers:
+            told = {row.terms.code: number for row in rows if (number := self._told_number(row))}
+        by_number = self.known.parts(list(told.values()))
+        by_key = self.known.parts_of_key({row.article.typed_key for row in rows})
+        by_maker: ByName[str, list[tuple[str, str | None]]] = {}
+        if self.known.has_offers:
+            by_maker = self.known.parts_of_maker_code({row.terms.maker_code or "" for row in rows} - {""})
         of_maker = self.known.parts({number for found in by_maker.values() for number, _ in found})
         made = (
             self.known.parts([made_number(self.supplier, row.terms.code) for row in rows])
             if self.known.has_parts_of
             else {}
         )
-        if not (any(told.values()) or by_key or by_maker or made):  # a range that is all new
+        if not (told or by_key or by_maker or made):  # a range that is all new
             for row in rows:
                 yield New(row, made_number(self.supplier, row.terms.code), True, "")
             return
         for row in rows:
-            if number := told[row.terms.code]:
-                part = by_number.get(folded(number))
-                yield self._to_told(row, number, part)
+            if own := told.get(row.terms.code):
+                yield self._to_told(row, own, by_number.get(folded(own)))
                 continue
             found = [
                 of_maker[folded(number)]

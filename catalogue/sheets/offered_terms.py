@@ -43,17 +43,19 @@ class TermsBuilder:
         self, prices: Sequence[Any], values: Mapping[str, list[Any]], count: int
     ) -> tuple[list[Any], ...]:
         """Amount, text, currency and number of pieces of each price; None where there is none."""
+        told = self._column("currency", values, count)
+        per = self._column("price_per", values, count)
+        if prices and Problem not in set(map(type, prices)):
+            amounts, written, own = map(list, zip(*prices, strict=True))
+            if None not in amounts and None not in told and None not in per and not any(own):
+                return amounts, written, told, per
         amounts = [None if type(one) is Problem else one[0] for one in prices]
         written = [None if type(one) is Problem else one[1] for one in prices]
-        told = self._column("currency", values, count)
         currencies = [
             None if amount is None else currency or one[2]
             for amount, currency, one in zip(amounts, told, prices, strict=True)
         ]
-        per = [
-            None if amount is None else pieces or 1
-            for amount, pieces in zip(amounts, self._column("price_per", values, count), strict=True)
-        ]
+        per = [None if amount is None else pieces or 1 for amount, pieces in zip(amounts, per, strict=True)]
         return amounts, written, currencies, per
 
     def _wrong(

@@ -265,7 +265,7 @@ class OneLoad:
         compared = self.comparing.compare(read.taken)
         self.counts["unchanged"] += len(read.taken) - len(compared)
         judged.new.extend(
-            one for one in compared if type(one) is New and not (one.doubts and self._kept_back(one))
+            [one for one in compared if type(one) is New and not (one.doubts and self._kept_back(one))]
         )
         if len(judged.new) == len(compared):
             return judged

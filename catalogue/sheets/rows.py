@@ -26,6 +26,7 @@ from schema.size_words import told_words
 
 # Fields of a row that say nothing of what the article is.
 BESIDE_ARTICLE = ("part_number", "description", "maker", "superseded_by", "notes")
+_BETWEEN = "\x1f"  # no cell has it
 _OWN_TEXTS = ("superseded_by", "notes")
 
 
@@ -150,6 +151,8 @@ class RowReader:
         field = "code" if "code" in self._at else "part_number"
         at = self._at[field]
         found = self._readers[field].read_all([row[at] for row in rows])
+        if set(map(type, found)) == {str} and (joined := _BETWEEN.join(found)).isascii():
+            return joined.lower().split(_BETWEEN)
         return [folded(value) if type(value) is str else "" for value in found]
 
     # -- the article --------------------------------------------------------------------------------
@@ -160,7 +163,7 @@ class RowReader:
 
         kinds = values.get("kind") or [self._kind] * count
         texts = values.get("description") or [""] * count
-        if any(type(one) is Problem for one in texts) or any(type(one) is Problem for one in kinds):
+        if Problem in set(map(type, texts)) or Problem in set(map(type, kinds)):
             texts = [one if type(one) is str else "" for one in texts]  # a Problem is told by itself
             kinds = [one if type(one) is str else "" for one in kinds]
         if self._told_kinds:

@@ -89,7 +89,8 @@ class Writer:
         """Offers of new codes, with the parts that they make."""
         self._parts.add([one for one in found if one.makes_part])
         if self.supplier:
-            self._many(_INSERT_OFFER, (self._offer(one.row, one.part_number) for one in found))
+            offer = self._offer
+            self._many(_INSERT_OFFER, [offer(one.row, one.part_number) for one in found])
 
     def change(self, found: Sequence[Changed]) -> None:
         """Offers and parts that say something else now."""
@@ -155,12 +156,12 @@ class Writer:
     # -- offers -------------------------------------------------------------------------------------
 
     def _offer(self, row: Row, part_number: str) -> tuple[object, ...]:
-        code, *terms = row.terms
+        terms = row.terms
         return (
             self.supplier,
-            code,
+            terms[0],
             part_number,
-            *terms,
+            *terms[1:],
             1,
             row.digest,
             self.load,
