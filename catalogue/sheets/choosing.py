@@ -185,6 +185,10 @@ def _proposed(file: SheetFile, supplier: str, said: Said) -> Choice:
 
 def _kept(file: SheetFile, kept: Mapping, said: Said, *, named: bool) -> Choice:
     mapping = kept.changed(**_said(said, kept)) if _said(said, kept) else kept
+    # rows that were not taken, mended: never the whole range, and in a sheet of our own
+    mended = any(set(OURS) <= set(table.header) for table in file.tables)
+    if mended:
+        mapping = mapping.changed(covers="some", sheets=())
     tables = tables_of(file, mapping.sheets)
     # a column that several tables have is one
     header = list(dict.fromkeys(name for table in tables for name in column_names(table.header)))
@@ -200,9 +204,7 @@ def _kept(file: SheetFile, kept: Mapping, said: Said, *, named: bool) -> Choice:
     told = [f"{_where(one.header, tables)}{one}" for one in fit.new if one.header not in OURS]
     if said.covers and said.covers != kept.covers:
         told.append(f"the mapping says {said.covers} from now on")
-    keep = named or mapping != kept
-    if all(name in header for name in OURS):  # rows that were not taken, mended: never the whole range
-        mapping = mapping.changed(covers="some")
+    keep = (named or mapping != kept) and not mended
     questions = (*fit.questions, *(() if said.decimal else _other_sign(mapping, tables)))
     if questions:
         return Choice(None, (), mapping.decimal, questions, (), tuple(told), keep=False)

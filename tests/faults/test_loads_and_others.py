@@ -44,7 +44,11 @@ def test_two_loads_at_once_both_end_well(bench: Workbench) -> None:
     """One waits for the other, or tells that another program writes; what was loaded is all there."""
     catalogue = bench.copy("beside")
     told = {"Kolbring": bench.told, OTHER: bench.folder / "other.yaml"}
-    running = {one: start(load_command(catalogue, bench.sheet, told[one], one)) for one in told}
+    # the very same file for two suppliers would be taken for a mistake
+    own = bench.folder / "other.csv"
+    own.write_bytes(bench.sheet.read_bytes() + b"\n")
+    sheets = {"Kolbring": bench.sheet, OTHER: own}
+    running = {one: start(load_command(catalogue, sheets[one], told[one], one)) for one in told}
     ended = {one: process.communicate(timeout=60) for one, process in running.items()}
     loaded = [one for one, process in running.items() if process.returncode == 0]
     assert loaded

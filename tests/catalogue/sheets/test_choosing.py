@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 
 import pytest
 
 from catalogue.sheets.choosing import Choice, Said, choose
 from catalogue.sheets.kept import mappings_folder, write_kept
+from catalogue.sheets.mapping import Column, checked
+from catalogue.sheets.opening import open_sheet_file
+from catalogue.sheets.rejected_rows import OURS
 from tests.catalogue.sheets.small_loads import mapping, sheet_of
 
 KINDS = ["A-1,O-ring,20.0,3.0,NBR 70,1.00", "A-2,O-ring,24.0,3.0,NBR 70,1.00"]
@@ -102,3 +106,21 @@ def test_a_price_that_was_for_another_number_of_pieces_does_not_stay(blank: Path
     answered = chosen(blank, "Code,Price/pc", "A-1,1.00", columns=("Price/pc=price",)).mapping
     assert answered is not None
     assert "Price/100" not in answered.columns
+
+
+def test_mended_rows_change_nothing_of_what_is_kept(tmp_path: Path) -> None:
+    """They are never the whole range, stand in a sheet of their own, and their mapping is kept by none."""
+    kept = checked(
+        supplier="Kolbring",
+        covers="whole_range",
+        sheets=("Prices",),
+        columns={"Code": Column("Code", "code"), "Price": Column("Price", "price")},
+        every={"kind": "o_ring"},
+    )
+    write_kept(mappings_folder(tmp_path / "shop.sqlite"), kept)
+    header = ",".join(("Code", "Price", *OURS))
+    text = f"{header}\nA-1,1.20,Prices 3,no currency,tell it\n"
+    with open_sheet_file(io.BytesIO(text.encode()), name="mended.csv") as file:
+        found = choose(file, "Kolbring", tmp_path / "shop.sqlite", Said(every={"currency": "EUR"}))
+    assert found.mapping is not None
+    assert (found.mapping.covers, found.mapping.sheets, found.keep) == ("some", (), False)
