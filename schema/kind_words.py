@@ -18,6 +18,17 @@ _FOR = re.compile(
 )
 # In these languages the head of a name comes first (joint de valve), in the others last (valve seal).
 _HEAD_FIRST = ("fr", "es", "it")
+# What goes into or onto something else, and is named with it.
+_GOES_INTO = (
+    "o_ring",
+    "four_lobed_ring",
+    "back_up_ring",
+    "lip_seal",
+    "wiper",
+    "guide_ring",
+    "retaining_ring",
+    "plain_bushing",
+)
 _BEFORE_NUMBER = ("OR", "TC")
 # Many parts in one: beside such a word nothing is a single part (kit O-ring, O-Ringe Set).
 _COLLECTION_WORDS = (
@@ -57,8 +68,26 @@ def found_kind(text: str) -> Found[str] | None:
     for one in found:
         if not one.value[0] and _is_collection(one.word, _COLLECTIONS if one in name else _ANYWHERE):
             return Found("", one.word, one.start, one.end)
-    head = name[0] if all(one.value[1] in _HEAD_FIRST for one in name) else name[-1]
+    head = name[0] if all(one.value[1] in _HEAD_FIRST for one in name) else _last_head(name)
     return Found(head.value[0], head.word, head.start, head.end)
+
+
+def _last_head(name: list[Found[tuple[str, str]]]) -> Found[tuple[str, str]]:
+    """The deciding word of a name whose last word leads, its kind "" where two kinds are named alike.
+
+    A shaft or a piston behind a seal says where it goes (O-ring piston 40 x 3): nobody makes a piston of that
+    name. Two seals, or a seal before a screw or a valve, can be either.
+    """
+    last = name[-1]
+    others = [one for one in name[:-1] if one.value[0] in _GOES_INTO and one.value[0] != last.value[0]]
+    if not others:
+        return last
+    if last.value[0] in ("shaft", "piston"):
+        if len({one.value[0] for one in others}) == 1:
+            return others[0]
+    elif last.value[0] not in (*_GOES_INTO, "screw", "valve_fitting"):
+        return last
+    return last._replace(value=("", last.value[1]), word=f"{others[0].word} {last.word}")
 
 
 def _is_collection(word: str, collections: frozenset[str]) -> bool:

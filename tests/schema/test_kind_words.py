@@ -59,6 +59,10 @@ def test_a_word_of_the_trade_names_its_kind(text: str, kind: str) -> None:
         ("O-ring NBR70, damper shaft", "o_ring"),
         ("O-ring grease", "fluid"),
         ("vis roulement", "screw"),
+        ("O-ring piston 40 x 3", "o_ring"),
+        ("Circlip shaft 16 DIN 471", "retaining_ring"),
+        ("Nutring Kolbenstange 12x18x4", "lip_seal"),
+        ("Piston O-ring 40 x 3", "o_ring"),
     ],
 )
 def test_the_head_of_a_name_decides(text: str, kind: str) -> None:
@@ -72,6 +76,8 @@ def test_the_head_of_a_name_decides(text: str, kind: str) -> None:
     "text",
     [
         "circlip pliers",
+        "O-ring valve 4 x 1.5",
+        "O-Ring Dämpferstange Abstreifer 40 x 3",
         "O-ring cord 3 mm",
         "O-Ring-Set",
         "piston seal",
