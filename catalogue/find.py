@@ -18,6 +18,14 @@ def part_row(connection: sqlite3.Connection, part_number: str) -> sqlite3.Row:
     """The row of a part. Raises UnknownName."""
     wanted = part_number.strip()
     found = rows(connection, "SELECT * FROM part WHERE part_number = ?", wanted)
+    supplier, colon, code = wanted.partition(":")
+    if not found and colon:  # what a supplier calls it: Wexenholme:179514
+        found = rows(
+            connection,
+            "SELECT part.* FROM offer JOIN part USING (part_number) WHERE supplier = ? AND code = ?",
+            supplier.strip(),
+            code.strip(),
+        )
     if not found:
         near = nearest(wanted, near_part_numbers(connection, wanted))
         problem = "this part number is not in the catalogue"

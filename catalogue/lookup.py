@@ -190,13 +190,18 @@ def _offers_of(connection: sqlite3.Connection, number: str) -> list[dict[str, An
 
 def _loaded_from(row: Mapping[str, Any]) -> str:
     sheet = f", {row['sheet']}" if row["sheet"] else ""
+    if not row["row"]:  # it is not on that sheet any more
+        return f"load {row['load']} ({row['loaded_at'][:10]}), {row['file']}"
     return f"load {row['load']} ({row['loaded_at'][:10]}), row {row['row']} of {row['file']}{sheet}"
 
 
 def parts(
     connection: sqlite3.Connection, kind: str | None = None, text: str | None = None
 ) -> list[dict[str, Any]]:
-    """Parts by number: those of a kind, those that have every word of a text. Raises UnknownName."""
+    """Parts by number: those of a kind, those that have every word of a text.
+
+    A word may also be a supplier's or a maker's code, whole. Raises UnknownName.
+    """
     where, values = ["1"], []
     if kind is not None:
         plain = kind.strip().lower().replace("-", "_").replace(" ", "_")
@@ -207,8 +212,11 @@ def parts(
     columns = "part_number || ' ' || description || ' ' || coalesce(material, '') || ' ' || "
     columns += "coalesce(size_code, '') || ' ' || coalesce(maker, '') || ' ' || coalesce(notes, '')"
     for word in (text or "").split():
-        where.append(f"({columns}) LIKE ? ESCAPE '\\'")
-        values.append(f"%{as_it_stands(word)}%")
+        where.append(
+            f"(({columns}) LIKE ? ESCAPE '\\'"  # noqa: S608
+            " OR part_number IN (SELECT part_number FROM offer WHERE code = ? OR maker_code = ?))"
+        )
+        values += [f"%{as_it_stands(word)}%", word, word]
     return dicts(
         connection,
         "SELECT part_number, kind, description, maker, material, hardness_shore_a, size_code, superseded_by,"  # noqa: S608

@@ -46,6 +46,7 @@ class SizeWords(NamedTuple):
     remarks: tuple[str, ...] = ()
     doubts: tuple[str, ...] = ()
     where: Where = {}  # noqa: RUF012 - never written to
+    named_kind: str = ""  # that the words name, where it is another than the kind that was told
 
 
 class _Plan(NamedTuple):
@@ -112,7 +113,8 @@ def _told_words(text: str, kind: str) -> ToldWords:
         size, fields, hardness = found
         return plan.kind, size, fields, plan.material, hardness
     one = _read_and_kept(text, kind, shape)
-    return one.kind, one.size, tuple(one.fields.items()), one.material, one.hardness_shore_a
+    kind = one.named_kind or one.kind
+    return kind, one.size, tuple(one.fields.items()), one.material, one.hardness_shore_a
 
 
 def words_told(told: ToldWords) -> SizeWords:
@@ -200,6 +202,7 @@ def _read(text: str, kind: str) -> tuple[SizeWords, _Plan | None]:
         tuple(remarks),
         (*doubts, *reading.doubts),
         where,
+        named_kind if kind and named_kind != kind else "",
     )
     return found, _plan(found, reading)
 

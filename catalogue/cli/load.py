@@ -71,6 +71,7 @@ EXIT_QUESTIONS = 2
     metavar="FILE",
     help="write every change as a row (code, field, before, now): CSV, or a workbook (.xlsx)",
 )
+@click.option("--replace", is_flag=True, help="write over files of --rejected and --changes that are there")
 @click.option("--all", "every_row", is_flag=True, help="show every row, not the first of each kind")
 @click.option("--json", "as_json", is_flag=True, help="print the report as JSON")
 @click.option("--catalogue", metavar="FILE", envvar="BOREBOOK_CATALOGUE", help="catalogue file")
@@ -88,6 +89,7 @@ def command(file: Path, **options: Any) -> int:
     from catalogue.sheets.opening import open_sheet_file
     from catalogue.store import location
 
+    _refuse_to_write_over(file, options)
     own = options["own_parts"]
     supplier = _supplier(options["supplier"], own, options["mapping_file"])
     supplier_name(supplier)
@@ -180,6 +182,22 @@ def _load(
 
 def _worth_asking(report: LoadReport) -> bool:
     return report.counts.changes or not report.same_as
+
+
+def _refuse_to_write_over(file: Path, options: dict[str, Any]) -> None:
+    """A file that is there is written over only when asked, and the sheet itself never."""
+    for option in ("rejected", "changes"):
+        name = options[option]
+        if name is None or not Path(name).is_file():
+            continue
+        own = str(file) != "-" and file.exists() and Path(name).samefile(file)
+        if own or not options["replace"]:
+            raise InputError(
+                field=f"--{option}",
+                given=name,
+                problem="this is the sheet that is to be loaded" if own else "this file is there already",
+                allowed="another name" if own else "another name, or --replace",
+            )
 
 
 def _supplier(named: str | None, own: bool, mapping_file: Path | None) -> str:

@@ -114,8 +114,9 @@ def _offer(offer: dict[str, Any]) -> str:
     if offer["stock"] is not None:
         told.append(f"stock {offer['stock']}")
     if not offer["listed"]:
-        told.append("not listed any more")
-    told.append(f"from {offer['loaded_from']}")
+        told.append(f"not listed any more since {offer['loaded_from']}")
+    else:
+        told.append(f"from {offer['loaded_from']}")
     return f"offered by {offer['supplier']} as {offer['code']}: {'; '.join(told)}"
 
 

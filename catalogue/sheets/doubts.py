@@ -117,7 +117,7 @@ def doubts_of_first_price(now: Priced, others: Iterable[Priced]) -> tuple[Doubt,
 
 
 def _times(ratio: Decimal) -> str:
-    return f"{float(ratio):.3g} times"
+    return f"{float(ratio):.3g} times" if ratio < 1000 else f"{float(ratio):.0f} times"
 
 
 def _near(ratio: Decimal, slip: Decimal) -> bool:

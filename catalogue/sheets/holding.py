@@ -122,8 +122,8 @@ def _elsewhere(column: Column, mapping: Mapping, tables: Sequence[Sequence[str]]
 def _from_header(every: dict[str, str], old: HeaderReading, new: HeaderReading) -> None:
     """Take out what the header of the old price said of every row, and put in what the new one says."""
     for field, was, now in (("currency", old.currency, new.currency), ("price_per", old.per, new.per)):
-        if was and every.get(field) == was:
-            del every[field]
+        if was and every.get(field) == was and (now or field != "currency"):
+            del every[field]  # a currency that the new header does not tell is still that of the supplier
         if now and (field != "currency" or now in CODES) and (field, now) != ("price_per", "1"):
             every[field] = now
 

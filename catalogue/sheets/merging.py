@@ -156,8 +156,17 @@ class _Merging:
 
     def lay_under(self, words: SizeWords) -> None:
         """What the description says: it fills what no column tells, and must not contradict one."""
-        if words.kind and words.kind != self.kind and not _near_kinds(words.kind, self.kind):
-            self.remarks.append(f"the description speaks of {words.kind}, the row is {self.kind}")
+        if words.kind and words.kind != self.kind:
+            if not _near_kinds(words.kind, self.kind):
+                self.errors.append(
+                    InputError(
+                        field="kind",
+                        given=self.kind,
+                        problem=f"the description says {_kind_words(words.kind)}, the row is "
+                        f"{_kind_words(self.kind)}",
+                        allowed="correct one of the two, or do not tell one kind for every row",
+                    )
+                )
             return
         if words.size and self.kind in RINGS:
             if not self.size:
@@ -282,7 +291,12 @@ def _same_code(one: str, other: str) -> bool:
 
 
 def _near_kinds(one: str, other: str) -> bool:
-    return {one, other} <= {*RINGS} or {one, other} <= {"lip_seal", "wiper"}
+    """Kinds whose words the trade uses for each other."""
+    return {one, other} <= {"lip_seal", "wiper"}
+
+
+def _kind_words(kind: str) -> str:
+    return str(getattr(model_of(kind), "words_for", kind))
 
 
 def _same(one: str, other: str) -> bool:

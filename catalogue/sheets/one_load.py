@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from collections.abc import Iterator
 from typing import Any, NamedTuple
@@ -31,6 +32,7 @@ from catalogue.sheets.writing import Writer
 from schema.errors import InputError, StoreError
 from schema.tables import FOLDER as PUBLISHED
 
+_SIZES = re.compile(r"\d\s*[x×/]\s*\d")
 BATCH = 2000  # rows that are read, judged and written at a time
 # So large a share of a whole range may go at once; a wrong file would take it all. Own judgement, no source.
 MOST_GONE = 0.2
@@ -181,6 +183,7 @@ class OneLoad:
         """Judge the rows of every table; which of them the catalogue agrees with afterwards."""
         if self.supplier == OWN:
             self.comparing.successors = Successors(self.known, self._readable(scans))
+        self._codes_not_there(scans)
         gone = self._not_on_sheet(scans)
         self.comparing.gone = {core(one.code): one for one in gone}
         taken = [self._table(one) for one in scans]
@@ -260,6 +263,8 @@ class OneLoad:
         for row in read.taken:
             if row.article.remarks:
                 self.report.remarks.update(row.article.remarks)
+            if not row.article.dimensions and _SIZES.search(row.terms.description):
+                self.report.remarks["sizes in the description were not read; look at what was"] += 1
             if row.terms.price is None and row.terms.price_text:
                 self.report.remarks[f"no price, the sheet says: {row.terms.price_text}"] += 1
         compared = self.comparing.compare(read.taken)
@@ -317,6 +322,15 @@ class OneLoad:
         self.listener.refused(row)
         if self.writer is not None:
             self.writer.refuse(row)
+
+    def _codes_not_there(self, scans: list[Standing]) -> None:
+        """Codes that a person said are meant, and that no row has."""
+        codes = {int(code) for one in scans for code in one.codes.tolist()} if self.take.codes else set()
+        for code in sorted(self.take.codes):
+            if hash(code) not in codes:
+                self.report.notes.append(
+                    f"No row of this sheet has the code {code}; --take goes by whole codes."
+                )
 
     # -- offers that are not on the sheet -----------------------------------------------------------
 

@@ -101,7 +101,7 @@ def doubtful_problems(row: New | Changed) -> tuple[Problem, ...]:
             doubt.field,
             "",
             doubt.reason,
-            "correct the row, or load it with --take-doubtful if it is meant",
+            f"correct the row, or if it is meant load it with --take {row.row.terms.code}",
         )
         for doubt in row.doubts
     )

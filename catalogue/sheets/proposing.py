@@ -331,6 +331,10 @@ class _Proposing:
             if at is not None and "description" not in self.taken and self._only_hinted(at):
                 self._ask(at)
             return
+        words = self.cells[self.taken["description"]] if "description" in self.taken else ()
+        named = {word[0] for text in words if (word := kind_word(text))}
+        if len(named) > 1:  # one kind for every row would be wrong of most
+            return
         word = kind_word(self.sheet) if self.sheet else None
         if word is not None:
             text = f"the sheet is called {self.sheet!r}: is every row a {word[0]}"

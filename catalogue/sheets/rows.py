@@ -84,8 +84,10 @@ class RowReader:
         of_article = [field for field in found if field not in OFFER_FIELDS and field not in BESIDE_ARTICLE]
         self._fields = tuple(field for field in of_article if field not in STUFF)
         self._stuff = tuple(field for field in of_article if field in STUFF)
+        # With words that a person told for kinds, the one kind of every row is told row by row as well.
+        self._kind_by_row = bool(self._told_kinds and self._kind and "kind" not in found)
         self._articles = Articles(
-            fields=self._fields,
+            fields=(*self._fields, "kind") if self._kind_by_row else self._fields,
             stuff=self._stuff,
             every={
                 field: text
@@ -166,14 +168,20 @@ class RowReader:
         if Problem in set(map(type, texts)) or Problem in set(map(type, kinds)):
             texts = [one if type(one) is str else "" for one in texts]  # a Problem is told by itself
             kinds = [one if type(one) is str else "" for one in kinds]
-        if self._told_kinds:
-            kinds = [
-                (kind if "kind" in self._at else "") or self._told_kinds.kind(text) or kind
+        told: list[str] = []
+        if self._told_kinds:  # a filled cell of the column of kinds goes before them
+            told = [
+                "" if kind and "kind" in self._at else self._told_kinds.kind(text)
                 for kind, text in zip(kinds, texts, strict=True)
             ]
+            kinds = [one or kind for one, kind in zip(told, kinds, strict=True)]
         words = [told_words(text, kind=kind) for text, kind in zip(texts, kinds, strict=True)]
-        told = zip(cells(self._fields), cells(self._stuff), words, strict=True)
-        return list(map(self._articles.__getitem__, told))
+        if any(told):  # what a person said of a word is not held against the word
+            words = [(kind, *one[1:]) if kind else one for kind, one in zip(told, words, strict=True)]
+        fields = cells(self._fields)
+        if self._kind_by_row:
+            fields = ((*one, kind) for one, kind in zip(fields, kinds, strict=True))
+        return list(map(self._articles.__getitem__, zip(fields, cells(self._stuff), words, strict=True)))
 
     # -- what is wrong ------------------------------------------------------------------------------
 

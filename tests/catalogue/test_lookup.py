@@ -377,7 +377,7 @@ def test_the_offers_of_a_part_are_printed(tmp_path: Path, run: Callable[..., Ran
         "offered by Kolbring as K-1: 12.50 EUR for 100; packs of 10; at least 50; sent in 14 days; stock 250;"
         " from load 1 (" in told
     )
-    assert "offered by Dornet as D-1: 0.20 EUR; not listed any more; from load " in told
+    assert "offered by Dornet as D-1: 0.20 EUR; not listed any more since load " in told
     assert "size confirmed by: two published sources" in told
     assert "typed key" not in told
     assert "published_twice" not in told

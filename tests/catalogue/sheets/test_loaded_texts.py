@@ -55,7 +55,7 @@ def test_every_value_stands_in_its_row_of_its_sheet(shop: Path) -> None:
         "A-1,O-ring small,o_ring,301,3.5,NBR,70,12.50,EUR,100,10,50,14,7,Perrin,P-1",
         "B-2,O-ring middle,o_ring,302.5,3.55,FKM,75,2.05,GBP,1,,5,,0,,",
         "A-9,no ring,o_ring,free,3.5,NBR,70,1,EUR,1,,,,,,",
-        "C-3,O-ring big,four_lobed_ring,24.99,3.53,NBR,70,3.10,CHF,1,25,,21,400,Perrin,P-3",
+        "C-3,X-ring big,four_lobed_ring,24.99,3.53,NBR,70,3.10,CHF,1,25,,21,400,Perrin,P-3",
     ]
     report = load(shop, header, *lines)
     offers = rows(shop, "SELECT * FROM offer JOIN load USING (load) WHERE load = ?", report.load)

@@ -287,3 +287,20 @@ def test_a_load_that_is_not_there_is_told(run: Run, arguments: tuple[str, ...]) 
     assert ran.status != 0
     assert "Traceback" not in ran.err
     assert ran.err
+
+
+def test_a_file_that_is_there_is_not_written_over(
+    run: Run, sheet: Callable[..., str], tmp_path: Path
+) -> None:
+    """Neither a file of somebody's, unless it is asked for, nor ever the sheet itself."""
+    name = sheet(A)
+    mine = tmp_path / "mine.csv"
+    mine.write_text("mine", encoding="utf-8")
+    for option, path in (("--rejected", str(mine)), ("--changes", str(mine)), ("--changes", name)):
+        ran = run("load", name, *KOLBRING, "--dry-run", option, path)
+        assert (ran.status, mine.read_text(encoding="utf-8")) == (2, "mine")
+    before = Path(name).read_text(encoding="utf-8")
+    assert run("load", name, *KOLBRING, "--dry-run", "--changes", name, "--replace").status == 2
+    assert Path(name).read_text(encoding="utf-8") == before
+    assert run("load", name, *KOLBRING, "--dry-run", "--changes", str(mine), "--replace").status == 0
+    assert mine.read_text(encoding="utf-8-sig").startswith("sheet,row,code")

@@ -112,3 +112,29 @@ def test_a_told_code_says_what_it_was(blank: Path) -> None:
         ("Kolbring:00412", "00412", ())
     ]
     assert report.proposals == []
+
+
+@pytest.mark.parametrize(
+    "words", ["X-ring 301 x 3.5", "Stützring 301 x 3.5", "Back-up ring", "Wiper 301 x 310 x 7"]
+)
+def test_one_kind_for_every_row_is_held_against_the_description(blank: Path, words: str) -> None:
+    """A row whose description names another kind is refused, and made into nothing."""
+    report = load(
+        blank, RING.replace("Kind,", ""), f"A-1,{words},301,3.5,NBR,70,1.00", every={"kind": "o_ring"}
+    )
+    assert report.counts.refused == 1
+    assert "the row is O-ring" in report.refused[0].problems[0].reason
+    assert rows(blank, "SELECT count(*) FROM part") == [(0,)]
+
+
+def test_a_code_that_no_row_has_is_told(blank: Path) -> None:
+    """A person who takes 412 where the sheet has 00412 takes nothing, and is told."""
+    report = load(blank, RING, A, take=Take(codes=frozenset(["a-1", "412"])))
+    assert report.notes == ["No row of this sheet has the code 412; --take goes by whole codes."]
+
+
+def test_sizes_that_were_not_read_are_noted(blank: Path) -> None:
+    """A wiper can be kept without sizes; that its description has some that nobody could read is said."""
+    report = load(blank, "Code,Words,Price", "A-1,Abstreifer 32 x 42 x 5/7 NBR 85,1.00")
+    assert report.counts.new == 1
+    assert report.remarks["sizes in the description were not read; look at what was"] == 1
