@@ -10,42 +10,21 @@ from pathlib import Path
 
 import pytest
 
+from tests.catalogue.sheets.command_sheets import (
+    BAD,
+    HEADER,
+    KOLBRING,
+    A,
+    B,
+    Run,
+    kept_mapping,
+    offered_codes,
+    run_on_shop,
+    sheet_of_lines,
+)
 from tests.catalogue.sheets.small_loads import rows, whole
-from tests.command import Ran
 
-Run = Callable[..., Ran]
-HEADER = "Code,Description,Kind,ID (mm),CS (mm),Material,Shore A,Price EUR"
-A = "A-1,O-ring small,o_ring,301,3.5,NBR,70,1.00"
-B = "B-2,O-ring middle,o_ring,302,3.5,NBR,70,2.00"
-BAD = "C-3,O-ring big,o_ring,303,3.5,NBR,70,free"
-KOLBRING = ("--supplier", "Kolbring")
-
-
-@pytest.fixture
-def run(shop: Path, run: Run, monkeypatch: pytest.MonkeyPatch) -> Run:
-    """The command on a demo catalogue of the test's own."""
-    monkeypatch.setenv("BOREBOOK_CATALOGUE", str(shop))
-    return run
-
-
-@pytest.fixture
-def sheet(tmp_path: Path) -> Callable[..., str]:
-    """Writes a sheet of these lines; its name."""
-
-    def write(*lines: str, name: str = "prices.csv", header: str = HEADER) -> str:
-        path = tmp_path / name
-        path.write_text("\n".join([header, *lines, ""]), encoding="utf-8")
-        return str(path)
-
-    return write
-
-
-def _kept(shop: Path) -> Path:
-    return shop.with_name("shop.suppliers") / "Kolbring.yaml"
-
-
-def _codes(shop: Path) -> list[str]:
-    return [code for (code,) in rows(shop, "SELECT code FROM offer ORDER BY code")]
+__all__ = ["run_on_shop", "sheet_of_lines"]  # fixtures
 
 
 # -- what has to be said --------------------------------------------------------------------------------
@@ -112,7 +91,7 @@ def test_questions_end_with_status_2_and_write_nothing(
     assert '--column "ID=inside_diameter mm"' in ran.out
     assert "Nothing was written." in ran.out
     assert whole(shop) == before
-    assert not _kept(shop).exists()
+    assert not kept_mapping(shop).exists()
 
 
 def test_the_printed_answers_answer_the_questions(run: Run, sheet: Callable[..., str], shop: Path) -> None:
@@ -123,7 +102,7 @@ def test_the_printed_answers_answer_the_questions(run: Run, sheet: Callable[...,
         "--column", "ID=inside_diameter mm", "--column", "CS=cross_section mm",
     )  # fmt: skip
     assert ran.status == 0
-    assert _codes(shop) == ["A-1", "B-2"]
+    assert offered_codes(shop) == ["A-1", "B-2"]
 
 
 # -- looking and loading --------------------------------------------------------------------------------
@@ -137,7 +116,7 @@ def test_a_dry_run_ends_with_0_and_writes_nothing(run: Run, sheet: Callable[...,
     assert "New (2)" in ran.out
     assert "Nothing was written: this was a dry run." in ran.out
     assert whole(shop) == before
-    assert not _kept(shop).exists()
+    assert not kept_mapping(shop).exists()
 
 
 def test_without_a_yes_nothing_is_loaded(run: Run, sheet: Callable[..., str], shop: Path) -> None:
@@ -147,18 +126,18 @@ def test_without_a_yes_nothing_is_loaded(run: Run, sheet: Callable[..., str], sh
     assert ran.status == 1
     assert "Nothing was written. To load it: the same command with --yes" in ran.out
     assert whole(shop) == before
-    assert not _kept(shop).exists()
+    assert not kept_mapping(shop).exists()
 
 
-def test_with_a_yes_it_is_loaded_and_the_mapping_kept(
+def test_with_a_yes_it_is_loaded_and_the_mappingkept_mapping(
     run: Run, sheet: Callable[..., str], shop: Path
 ) -> None:
     """The number of the load and how to take it back are told."""
     ran = run("load", sheet(A, B), *KOLBRING, "--yes")
     assert ran.status == 0
     assert "This is load 1. To take it back: borebook loads undo 1" in ran.out
-    assert _codes(shop) == ["A-1", "B-2"]
-    assert "Code: code" in _kept(shop).read_text(encoding="utf-8")
+    assert offered_codes(shop) == ["A-1", "B-2"]
+    assert "Code: code" in kept_mapping(shop).read_text(encoding="utf-8")
 
 
 def test_the_same_file_again_needs_no_yes(run: Run, sheet: Callable[..., str], shop: Path) -> None:
@@ -202,12 +181,12 @@ def test_the_kept_mapping_reads_the_next_sheet(run: Run, sheet: Callable[..., st
     plain = HEADER.replace(" (mm)", "")
     told = ("--column", "ID=inside_diameter mm", "--column", "CS=cross_section mm")
     run("load", sheet(A, B, header=plain), *KOLBRING, "--yes", *told, "--covers", "whole_range")
-    before = _kept(shop).read_text(encoding="utf-8")
+    before = kept_mapping(shop).read_text(encoding="utf-8")
     ran = run("load", sheet(B, name="next.csv", header=plain), *KOLBRING, "--yes")
     assert ran.status == 0
     assert "Gone from the sheet (1)" in ran.out
     assert rows(shop, "SELECT listed FROM offer WHERE code = 'A-1'") == [(0,)]
-    assert _kept(shop).read_text(encoding="utf-8") == before
+    assert kept_mapping(shop).read_text(encoding="utf-8") == before
 
 
 def test_a_kept_column_that_is_gone_is_asked_for(run: Run, sheet: Callable[..., str], shop: Path) -> None:
@@ -238,7 +217,7 @@ def test_a_kept_mapping_with_a_fault_is_told_with_its_line(
 ) -> None:
     """It may be edited by hand, so it may be wrong."""
     run("load", sheet(A), *KOLBRING, "--yes")
-    kept = _kept(shop)
+    kept = kept_mapping(shop)
     text = kept.read_text(encoding="utf-8")
     line = text.splitlines().index("  Code: code") + 1
     kept.write_text(text.replace("  Code: code\n", "  Code: cod\n"), encoding="utf-8")
@@ -254,7 +233,7 @@ def test_a_supplier_in_other_capitals_is_the_same(run: Run, sheet: Callable[...,
     ran = run("load", sheet(A.replace("1.00", "1.10"), B), "--supplier", "kolBRING", "--yes")
     assert "Changed (1)" in ran.out
     assert rows(shop, "SELECT DISTINCT supplier FROM offer") == [("Kolbring",)]
-    assert [one.name for one in _kept(shop).parent.iterdir()] == ["Kolbring.yaml"]
+    assert [one.name for one in kept_mapping(shop).parent.iterdir()] == ["Kolbring.yaml"]
 
 
 def test_a_supplier_that_can_be_no_file_is_told(run: Run, sheet: Callable[..., str]) -> None:
@@ -264,12 +243,12 @@ def test_a_supplier_that_can_be_no_file_is_told(run: Run, sheet: Callable[..., s
     assert "this cannot be the name of a file everywhere" in " ".join(ran.err.split())
 
 
-def test_a_same_part_that_is_told_is_kept(run: Run, sheet: Callable[..., str], shop: Path) -> None:
+def test_a_same_part_that_is_told_iskept_mapping(run: Run, sheet: Callable[..., str], shop: Path) -> None:
     """--same CODE=PART."""
     line = "A-1,O-ring,o_ring,24.99,3.53,NBR,70,1.00"
     run("load", sheet(line), *KOLBRING, "--yes", "--same", "A-1=QV-1205")
     assert rows(shop, "SELECT part_number FROM offer") == [("QV-1205",)]
-    assert "A-1: QV-1205" in _kept(shop).read_text(encoding="utf-8")
+    assert "A-1: QV-1205" in kept_mapping(shop).read_text(encoding="utf-8")
 
 
 # -- what was read --------------------------------------------------------------------------------------
@@ -378,7 +357,7 @@ def test_a_sheet_is_read_from_standard_input(shop: Path) -> None:
     assert "the same command with --yes" in ran.stdout
     ran = subprocess.run([*base, "--yes"], input=text, capture_output=True, text=True, check=False)
     assert ran.returncode == 0, ran.stderr
-    assert _codes(shop) == ["A-1", "B-2"]
+    assert offered_codes(shop) == ["A-1", "B-2"]
     assert rows(shop, "SELECT file FROM load") == [("-",)]
 
 
@@ -390,4 +369,4 @@ def test_a_packed_sheet_from_standard_input(shop: Path) -> None:
     command = [sys.executable, "-m", "catalogue", "load", "-", *KOLBRING, "--yes", "--catalogue", str(shop)]
     ran = subprocess.run(command, input=content, capture_output=True, check=False)
     assert ran.returncode == 0, ran.stderr
-    assert _codes(shop) == ["A-1"]
+    assert offered_codes(shop) == ["A-1"]

@@ -10,42 +10,21 @@ from pathlib import Path
 
 import pytest
 
+from tests.catalogue.sheets.command_sheets import (
+    BAD,
+    HEADER,
+    KOLBRING,
+    A,
+    B,
+    Run,
+    kept_mapping,
+    offered_codes,
+    run_on_shop,
+    sheet_of_lines,
+)
 from tests.catalogue.sheets.small_loads import rows
-from tests.command import Ran
 
-Run = Callable[..., Ran]
-HEADER = "Code,Description,Kind,ID (mm),CS (mm),Material,Shore A,Price EUR"
-A = "A-1,O-ring small,o_ring,301,3.5,NBR,70,1.00"
-B = "B-2,O-ring middle,o_ring,302,3.5,NBR,70,2.00"
-BAD = "C-3,O-ring big,o_ring,303,3.5,NBR,70,free"
-KOLBRING = ("--supplier", "Kolbring")
-
-
-@pytest.fixture
-def run(shop: Path, run: Run, monkeypatch: pytest.MonkeyPatch) -> Run:
-    """The command on a demo catalogue of the test's own."""
-    monkeypatch.setenv("BOREBOOK_CATALOGUE", str(shop))
-    return run
-
-
-@pytest.fixture
-def sheet(tmp_path: Path) -> Callable[..., str]:
-    """Writes a sheet of these lines; its name."""
-
-    def write(*lines: str, name: str = "prices.csv", header: str = HEADER) -> str:
-        path = tmp_path / name
-        path.write_text("\n".join([header, *lines, ""]), encoding="utf-8")
-        return str(path)
-
-    return write
-
-
-def _kept(shop: Path) -> Path:
-    return shop.with_name("shop.suppliers") / "Kolbring.yaml"
-
-
-def _codes(shop: Path) -> list[str]:
-    return [code for (code,) in rows(shop, "SELECT code FROM offer ORDER BY code")]
+__all__ = ["run_on_shop", "sheet_of_lines"]  # fixtures
 
 
 # -- rows that were not taken, changes ------------------------------------------------------------------
@@ -71,7 +50,7 @@ def test_rejected_rows_are_mended_and_loaded_by_themselves(
         ("B-2", "2", 1),
         ("C-3", "3", 1),
     ]
-    assert "covers: whole_range" in _kept(shop).read_text(encoding="utf-8")
+    assert "covers: whole_range" in kept_mapping(shop).read_text(encoding="utf-8")
 
 
 def test_rejected_cells_cannot_run_in_a_spreadsheet(
@@ -243,11 +222,11 @@ def test_the_mapping_of_a_load_can_be_printed_and_used(
     run("load", sheet(A), *KOLBRING, "--yes")
     told = tmp_path / "told.yaml"
     told.write_text(run("loads", "show", "1", "--mapping").out, encoding="utf-8")
-    assert told.read_text(encoding="utf-8") == _kept(shop).read_text(encoding="utf-8")
-    _kept(shop).unlink()
+    assert told.read_text(encoding="utf-8") == kept_mapping(shop).read_text(encoding="utf-8")
+    kept_mapping(shop).unlink()
     ran = run("load", sheet(A, B, name="next.csv"), "--mapping", str(told), "--yes")
     assert ran.status == 0
-    assert _codes(shop) == ["A-1", "B-2"]
+    assert offered_codes(shop) == ["A-1", "B-2"]
 
 
 def test_a_load_is_taken_back(run: Run, sheet: Callable[..., str], shop: Path) -> None:
@@ -258,7 +237,7 @@ def test_a_load_is_taken_back(run: Run, sheet: Callable[..., str], shop: Path) -
     assert "Load 1 (prices.csv) was taken back:" in ran.out
     assert "2 offers taken out" in ran.out
     assert "2 parts taken out" in ran.out
-    assert _codes(shop) == []
+    assert offered_codes(shop) == []
     assert "taken back" in run("loads").out
 
 
