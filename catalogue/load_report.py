@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from decimal import Decimal
 from types import MappingProxyType
 from typing import TypeVar
 
@@ -14,7 +13,7 @@ from catalogue.sheets.comparing import Changed, FieldChange, New
 from catalogue.sheets.known import KnownOffer
 from catalogue.sheets.outcome import Counts, LoadReport, TableNote
 from catalogue.sheets.problems import Refused
-from catalogue.sheets.terms import COMPARED, Offered
+from catalogue.sheets.terms import COMPARED, Offered, unit_price
 from catalogue.texts import Texts
 
 Anything = TypeVar("Anything")
@@ -131,10 +130,10 @@ def price_words(terms: Offered | KnownOffer) -> str:
 
 
 def _percent(before: KnownOffer, now: Offered) -> str:
-    if before.price is None or now.price is None or before.currency != now.currency:
+    own, last = unit_price(now), unit_price(before)
+    if own is None or last is None or before.currency != now.currency:
         return ""
-    ratio = (Decimal(now.price) / (now.price_per or 1)) / (Decimal(before.price) / (before.price_per or 1))
-    return f" ({(ratio - 1) * 100:+.1f} %)"
+    return f" ({(own / last - 1) * 100:+.1f} %)"
 
 
 def _new(rows: list[New], counts: Counts, most: int) -> Iterator[str]:

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
-from typing import NamedTuple, Protocol
+from typing import NamedTuple
 
+from catalogue.sheets.terms import Priced, unit_price
 from schema.dimension import parse_dimension
 from schema.errors import InputError
 
@@ -29,24 +30,14 @@ class Doubt(NamedTuple):
     reason: str
 
 
-class Priced(Protocol):
-    """What has a price: a row's terms, or an offer of the catalogue."""
-
-    @property
-    def price(self) -> str | None: ...
-    @property
-    def currency(self) -> str | None: ...
-    @property
-    def price_per(self) -> int | None: ...
-
-
 def doubts_of_terms(now: Priced, before: Priced) -> tuple[Doubt, ...]:
     """What is doubtful in a price beside the one before."""
-    if now.price is None or before.price is None:
+    own, last = unit_price(now), unit_price(before)
+    if own is None or last is None:
         return ()
     if now.currency != before.currency:
         return (Doubt("currency", f"the currency changed from {before.currency} to {now.currency}"),)
-    ratio = (Decimal(now.price) / (now.price_per or 1)) / (Decimal(before.price) / (before.price_per or 1))
+    ratio = own / last
     if 1 / PRICE_JUMP <= ratio <= PRICE_JUMP:
         return ()
     if now.price_per != before.price_per:
@@ -95,14 +86,11 @@ def doubts_of_new(sizes: Iterable[tuple[str, float]]) -> tuple[Doubt, ...]:
 
 def doubts_of_first_price(now: Priced, others: Iterable[Priced]) -> tuple[Doubt, ...]:
     """What is doubtful in the first price for a part that others offer too, in the same currency."""
-    if now.price is None:
+    own = unit_price(now)
+    prices = (unit_price(one) for one in others if one.currency == now.currency)
+    asked = [price for price in prices if price is not None]
+    if own is None:
         return ()
-    own = Decimal(now.price) / (now.price_per or 1)
-    asked = [
-        Decimal(one.price) / (one.price_per or 1)
-        for one in others
-        if one.price is not None and one.currency == now.currency
-    ]
     if not asked or min(asked) / FIRST_PRICE_JUMP <= own <= max(asked) * FIRST_PRICE_JUMP:
         return ()
     dearer = own > max(asked)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 from functools import cache
-from typing import Annotated, Any, NamedTuple
+from typing import Annotated, Any, NamedTuple, Protocol
 
 from pydantic import BaseModel, ConfigDict, Field, TypeAdapter, model_validator
 
@@ -71,12 +71,21 @@ class Offered(NamedTuple):
     lead_time_days: int | None
     stock: int | None
 
+
+class Priced(Protocol):
+    """What has a price: a row's terms, or an offer of the catalogue."""
+
     @property
-    def unit_price(self) -> Decimal | None:
-        """Price of one piece, exact."""
-        if self.price is None or self.price_per is None:
-            return None
-        return Decimal(self.price) / self.price_per
+    def price(self) -> str | None: ...
+    @property
+    def currency(self) -> str | None: ...
+    @property
+    def price_per(self) -> int | None: ...
+
+
+def unit_price(terms: Priced) -> Decimal | None:
+    """Price of one piece, exact; None where there is no price."""
+    return None if terms.price is None else Decimal(terms.price) / (terms.price_per or 1)
 
 
 @cache

@@ -11,7 +11,6 @@ import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 
-from catalogue.sheets.articles import HEAD_COLUMNS
 from catalogue.sheets.comparing import Changed, New
 from catalogue.sheets.known import KnownOffer, sheet_source
 from catalogue.sheets.problems import Refused
@@ -34,19 +33,6 @@ VERSION_COLUMNS = (
     "load",
     "sheet",
     "row",
-)
-_PLACED = ("load", "sheet", "row")
-_PART_COLUMNS = (
-    "part_number",
-    "kind",
-    "description",
-    "maker",
-    "superseded_by",
-    "notes",
-    "source",
-    "typed_key",
-    *_PLACED,
-    *HEAD_COLUMNS,
 )
 # From so many new rows on, and where they are more than what is there, indexes are made after the rows.
 MANY_ROWS = 50_000
@@ -87,7 +73,7 @@ class Writer:
 
     def add(self, found: Sequence[New]) -> None:
         """Offers of new codes, with the parts that they make."""
-        self._parts.add([one for one in found if one.makes_part])
+        self._parts.add([(one.part_number, one.row) for one in found if one.makes_part])
         if self.supplier:
             offer = self._offer
             self._many(_INSERT_OFFER, [offer(one.row, one.part_number) for one in found])
@@ -191,36 +177,9 @@ class Writer:
 
     # -- parts --------------------------------------------------------------------------------------
 
-    def _part(self, row: Row, number: str) -> tuple[object, ...]:
-        article, terms = row.article, row.terms
-        successor, notes = row.beside
-        return (
-            number,
-            article.kind,
-            terms.description,
-            terms.maker,
-            successor or None,
-            notes or None,
-            self.source,
-            article.typed_key,
-            self.load,
-            row.sheet,
-            row.number,
-            *article.head,
-        )
-
     def _change_parts(self, found: Sequence[Changed]) -> None:
         keep_parts(self._many, self.load, [(one.part_number, one.part or {}) for one in found])
-        numbers = [(one.part_number,) for one in found]
-        for table in ("part_dimension", "part_value"):
-            self._many(f"DELETE FROM {table} WHERE part_number = ?", numbers)
-        columns = _PART_COLUMNS[1:]
-        self._many(
-            f"UPDATE part SET ({', '.join(columns)}) = ({', '.join('?' * len(columns))})"
-            " WHERE part_number = ?",
-            ((*self._part(one.row, one.part_number)[1:], one.part_number) for one in found),
-        )
-        self._parts.add_fields([(one.part_number, one.row.article) for one in found])
+        self._parts.change([(one.part_number, one.row) for one in found])
 
 
 def keep_parts(many: Many, load: int, found: Sequence[tuple[str, Texts]]) -> None:

@@ -13,9 +13,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from catalogue.sheets.articles import DIMENSION_COLUMNS, HEAD_COLUMNS, VALUE_COLUMNS, Article
-from catalogue.sheets.comparing import New
+from catalogue.sheets.rows import Row
 
-Rows = tuple[tuple[Any, ...], ...]
+SharedRows = tuple[tuple[Any, ...], ...]
 MOST_KEPT = 400_000  # sets of rows that are kept for the next batch
 _ARTICLE_COLUMNS = ("kind", "typed_key", *HEAD_COLUMNS)
 _OWN_COLUMNS = ("part_number", "description", "maker", "superseded_by", "notes", "sheet", "row")
@@ -30,6 +30,13 @@ _ADD_PARTS = (
     f"INSERT INTO part (source, load, {', '.join(_OWN_COLUMNS)}, {', '.join(_ARTICLE_COLUMNS)})"
     f" SELECT ?, ?, {', '.join(_OWN_COLUMNS)}, {', '.join(_ARTICLE_COLUMNS)}"
     " FROM batch_part CROSS JOIN shared_article ON number = article"
+)
+
+_CHANGE_PARTS = (
+    f"UPDATE part SET (source, load, {', '.join((*_OWN_COLUMNS[1:], *_ARTICLE_COLUMNS))})"
+    f" = (?, ?, {', '.join(f'told.{name}' for name in (*_OWN_COLUMNS[1:], *_ARTICLE_COLUMNS))})"
+    " FROM (SELECT * FROM batch_part CROSS JOIN shared_article ON number = article) AS told"
+    " WHERE part.part_number = told.part_number"
 )
 
 
@@ -57,7 +64,7 @@ class PartWriter:
         self._from = (source, load)
         # By identity; what is found by it is held, so that its identity stays its own.
         self._articles: dict[int, tuple[Article, tuple[int, ...]]] = {}
-        self._sets: dict[int, tuple[Rows, int]] = {}
+        self._sets: dict[int, tuple[SharedRows, int]] = {}
         self._waiting: tuple[list[tuple[Any, ...]], ...] = ([], [], [])
         self.close()
         for name, columns, key in _SHARED:
@@ -67,45 +74,43 @@ class PartWriter:
             )
         self._run(f"CREATE TEMP TABLE batch_part ({', '.join((*_OWN_COLUMNS, *_SETS))})")
 
-    def add(self, found: Sequence[New]) -> None:
-        """Write parts that are not there yet, with their fields."""
+    def add(self, found: Sequence[tuple[str, Row]]) -> None:
+        """Write parts that are not there yet, by number and row, with their fields."""
         if found:
-            known, new = self._articles, self._numbers
-            rows = []
-            for part_number, row in [(one.part_number, one.row) for one in found]:
-                article, terms = row.article, row.terms
-                successor, notes = row.beside
-                shared = known.get(id(article)) or new(article)
-                rows.append(
-                    (
-                        part_number,
-                        terms.description,
-                        terms.maker,
-                        successor or None,
-                        notes or None,
-                        row.sheet,
-                        row.number,
-                        *shared[1],
-                    )
-                )
-            self._batch(rows, (_ADD_PARTS, *_ADD_FIELDS))
+            self._batch(found, (_ADD_PARTS, *_ADD_FIELDS))
 
-    def add_fields(self, articles: Sequence[tuple[str, Article]]) -> None:
-        """Write the fields of parts that are there and have none."""
-        if articles:
-            blank = (None,) * (len(_OWN_COLUMNS) - 1)
-            known, new = self._articles, self._numbers
-            rows = [
-                (number, *blank, *(known.get(id(article)) or new(article))[1]) for number, article in articles
-            ]
-            self._batch(rows, _ADD_FIELDS)
+    def change(self, found: Sequence[tuple[str, Row]]) -> None:
+        """Write parts that are there anew, with their fields."""
+        if found:
+            numbers = [(number,) for number, _ in found]
+            for table in ("part_dimension", "part_value"):
+                self._many(f"DELETE FROM {table} WHERE part_number = ?", numbers)
+            self._batch(found, (_CHANGE_PARTS, *_ADD_FIELDS))
 
     def close(self) -> None:
         """Take the temporary tables away."""
         for name in ("batch_part", *(name for name, _, _ in _SHARED)):
             self._run(f"DROP TABLE IF EXISTS temp.{name}")
 
-    def _batch(self, rows: Sequence[tuple[Any, ...]], queries: Sequence[str]) -> None:
+    def _batch(self, found: Sequence[tuple[str, Row]], queries: Sequence[str]) -> None:
+        known, new = self._articles, self._numbers
+        rows = []
+        for part_number, row in found:
+            article, terms = row.article, row.terms
+            successor, notes = row.beside
+            shared = known.get(id(article)) or new(article)
+            rows.append(
+                (
+                    part_number,
+                    terms.description,
+                    terms.maker,
+                    successor or None,
+                    notes or None,
+                    row.sheet,
+                    row.number,
+                    *shared[1],
+                )
+            )
         for (name, columns, _), waiting in zip(_SHARED, self._waiting, strict=True):
             if waiting:
                 marks = ", ".join("?" * (len(columns) + 1))
@@ -114,7 +119,7 @@ class PartWriter:
         marks = ", ".join("?" * (len(_OWN_COLUMNS) + len(_SETS)))
         self._many(f"INSERT INTO batch_part VALUES ({marks})", rows)
         for query in queries:
-            self._run(query, self._from if query is _ADD_PARTS else ())
+            self._run(query, self._from if query in (_ADD_PARTS, _CHANGE_PARTS) else ())
         self._run("DELETE FROM batch_part")
         if max(len(self._articles), len(self._sets)) > MOST_KEPT:
             self._forget()
@@ -127,7 +132,7 @@ class PartWriter:
         self._articles[id(article)] = (article, (number, *sets))
         return self._articles[id(article)]
 
-    def _set(self, rows: Rows, table: int) -> int:
+    def _set(self, rows: SharedRows, table: int) -> int:
         known = self._sets.get(id(rows))
         if known is not None:
             return known[1]

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from catalogue.sheets.loading import load_sheet
 from catalogue.sheets.outcome import LoadReport
+from catalogue.store import open_store
 from schema.errors import InputError, StoreError
 from tests.catalogue.sheets.small_loads import (
     RING,
@@ -329,3 +331,21 @@ def test_a_sheet_without_the_column_of_codes_is_told(blank: Path) -> None:
     ):
         load_sheet(blank, file, mapping(RING, "Kolbring"), apply=True)
     assert whole(blank) == before
+
+
+def test_a_dry_run_works_where_nothing_may_be_written(blank: Path) -> None:
+    """A catalogue that is kept read-only can be asked what a sheet would change."""
+    load(blank, RING, A)
+    blank.chmod(0o444)
+    opened: list[bool] = []
+
+    def watched(path: Path, *, write: bool = False, older: bool = False) -> Any:
+        opened.append(write)
+        return open_store(path, write=True) if write else open_store(path, older=older)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("catalogue.sheets.typed_keys.open_store", watched)
+        patch.setattr("catalogue.sheets.loading.open_store", watched)
+        report = load(blank, RING, A.replace("1.00", "1.10"), apply=False)
+    assert report.counts.changed == 1
+    assert opened == [False, False]
