@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from catalogue import row_words
 from catalogue.row_words import article_words, counted, cut, described
-from catalogue.sheets.codes import folded
+from catalogue.sheets.codes import OWN_PARTS, folded
 from catalogue.sheets.comparing import Changed, FieldChange, New
 from catalogue.sheets.known import KnownOffer
 from catalogue.sheets.outcome import Counts, LoadReport, TableNote
@@ -49,7 +49,7 @@ def load_lines(
 
 
 def _head(report: LoadReport) -> Iterator[str]:
-    whose = report.supplier or "own parts"
+    whose = report.supplier or OWN_PARTS
     read = f", {report.encoding} ({report.encoding_why})" if report.encoding else ""
     yield f"{report.file}, {whose}: {counted(report.counts.rows, 'row')}{read}"
     for table in report.tables:

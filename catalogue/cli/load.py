@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from catalogue.sheets.proposing import ColumnProposal
     from catalogue.texts import Texts
 
-OWN_PARTS = "own parts"
 EXIT_NOT_LOADED = 1
 EXIT_QUESTIONS = 2
 
@@ -210,6 +209,8 @@ def _supplier(named: str | None, own: bool, mapping_file: Path | None) -> str:
                 problem="a list of own parts has no supplier",
                 allowed="one of --supplier and --own-parts",
             )
+        from catalogue.sheets.codes import OWN_PARTS
+
         return OWN_PARTS
     told = " ".join((named or "").split())
     if mapping_file is not None:

@@ -43,6 +43,7 @@ def command(ctx: click.Context, supplier: str | None, as_json: bool, catalogue: 
     if ctx.invoked_subcommand is not None:
         ctx.obj = catalogue
         return 0
+    from catalogue.sheets.codes import OWN_PARTS
     from catalogue.sheets.past_loads import past_loads
     from catalogue.store import open_store
 
@@ -54,7 +55,7 @@ def command(ctx: click.Context, supplier: str | None, as_json: bool, catalogue: 
     if as_json:
         click.echo(json.dumps([one._asdict() for one in found], indent=2, ensure_ascii=False))
         return 0
-    table((str(one.load), _day(one.loaded_at), one.supplier or "own parts", _told(one)) for one in found)
+    table((str(one.load), _day(one.loaded_at), one.supplier or OWN_PARTS, _told(one)) for one in found)
     if not found:
         click.echo("Nothing was loaded yet: borebook load FILE --supplier NAME", err=True)
     return 0
@@ -80,6 +81,7 @@ def show(
     catalogue: str | None,
 ) -> int:
     """Tell load NUMBER in full."""
+    from catalogue.sheets.codes import OWN_PARTS
     from catalogue.sheets.past_loads import mapping_text_of, past_load, rejections
     from catalogue.store import open_store
 
@@ -100,7 +102,7 @@ def show(
         told = {sheet: [one._asdict() for one in kept] for sheet, (_, kept) in rows.items()}
         click.echo(json.dumps({**load._asdict(), "not_taken": told}, indent=2, ensure_ascii=False))
         return 0
-    say(f"Load {load.load}: {load.file}, {load.supplier or 'own parts'}, {_day(load.loaded_at)}")
+    say(f"Load {load.load}: {load.file}, {load.supplier or OWN_PARTS}, {_day(load.loaded_at)}")
     if load.undone_at:
         say(f"  taken back on {_day(load.undone_at)}")
     for name, count in load.counts.items():

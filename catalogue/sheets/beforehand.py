@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from catalogue.sheets.codes import folded
+from catalogue.sheets.codes import OWN_PARTS, folded
 from catalogue.sheets.known import Known
 from catalogue.sheets.mapping import Mapping, placed
 from catalogue.sheets.opening import SheetFile
@@ -57,8 +57,8 @@ def seen_before(known: Known, sha256: str, supplier: str, *, whatever: bool) -> 
         load, name = before[-1]
         raise InputError(
             field="--supplier",
-            given=supplier or "own parts",
-            problem=f"this very file was loaded for {name or 'own parts'} (load {load})",
+            given=supplier or OWN_PARTS,
+            problem=f"this very file was loaded for {name or OWN_PARTS} (load {load})",
             allowed=f"{name or '--own-parts'}; or --take-doubtful if both send the same file",
         )
     loads = [

@@ -11,6 +11,7 @@ NUMBER = "\x01"  # a number of a workbook, written with a decimal point
 DATE = "\x02"  # a date or time of a workbook, ISO 8601
 FAULT = "\x03"  # a cell that holds an error (#N/A, #REF!) or a formula without a value
 MARKS = (NUMBER, DATE, FAULT)
+BETWEEN = "\x1f"  # unit separator: stands between cells where they are joined, and in none
 
 
 def plain(cell: str) -> str:

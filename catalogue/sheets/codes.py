@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import string
 
+OWN_PARTS = "own parts"  # stands for the supplier of a list of the workshop's own
 _SMALL = str.maketrans(string.ascii_uppercase, string.ascii_lowercase)
 
 

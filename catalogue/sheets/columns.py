@@ -11,7 +11,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from catalogue.sheets.cell_words import NOTHING
-from catalogue.sheets.cells import MARKS, plain
+from catalogue.sheets.cells import BETWEEN, MARKS, plain
 from catalogue.sheets.currencies import currency_named, may_be
 from catalogue.sheets.harmless import as_it_was
 from catalogue.sheets.lengths import tolerance_text
@@ -81,7 +81,7 @@ class TextReader(ColumnReader):
 
     def read_all(self, cells: Sequence[Cell]) -> list[Any]:
         """The values of a column of cells."""
-        joined = _BEFORE + _BEFORE.join(cells) + _BEFORE
+        joined = BETWEEN + BETWEEN.join(cells) + BETWEEN
         if (
             not any(start in joined for start in _LOOKED_AT)
             and max(map(len, cells)) <= self._longest
@@ -91,9 +91,8 @@ class TextReader(ColumnReader):
         return super().read_all(cells)
 
 
-_BEFORE = "\x1f"  # no cell has it
 # Beginnings of cells that are more than their text: a mark of a workbook, an apostrophe, nothing at all.
-_LOOKED_AT = tuple(_BEFORE + start for start in (*MARKS, "'", _BEFORE))
+_LOOKED_AT = tuple(BETWEEN + start for start in (*MARKS, "'", BETWEEN))
 _TEXTS = ("code", "description", "maker_code")
 
 

@@ -12,6 +12,7 @@ from typing import NamedTuple
 from catalogue.sheets.terms import Priced, unit_price
 from schema.dimension import parse_dimension
 from schema.errors import InputError
+from schema.units import LENGTH_TO_MM
 
 PRICE_JUMP = Decimal(2)  # a unit price beyond twice the last one, or below half of it
 FIRST_PRICE_JUMP = Decimal(8)  # beside what other suppliers ask
@@ -19,7 +20,7 @@ FIRST_PRICE_JUMP = Decimal(8)  # beside what other suppliers ask
 _LEAST_MM = {"cross_section": 0.5, "inside_diameter": 0.5, "outside_diameter": 1.0, "made_for_shaft": 1.0}
 _SLIPS = tuple(Decimal(10) ** power for power in (1, 2, 3))
 _NEAR_SLIP = Decimal("0.15")  # a price rises besides, so a slipped decimal sign is seldom exactly ten
-_INCH = 25.4
+_INCH = float(LENGTH_TO_MM["in"])
 _NEAR_INCH = 0.02
 
 
@@ -64,7 +65,7 @@ def doubts_of_article(before: Mapping[str, str], now: Mapping[str, str]) -> tupl
         if None in sizes or not sizes[0] or not sizes[1]:
             continue
         ratio = sizes[1] / sizes[0]
-        if any(abs(ratio / factor - 1) < _NEAR_INCH for factor in (_INCH, 1 / _INCH)):
+        if looks_like_inches(ratio):
             found.append(Doubt(name, f"{ratio:.4g} times the last size: inches under mm, or the reverse?"))
         elif abs(ratio - 1) > 1e-9:
             found.append(Doubt(name, f"the article itself changed: {before[name]}, now {now[name]}"))
@@ -102,6 +103,11 @@ def doubts_of_first_price(now: Priced, others: Iterable[Priced]) -> tuple[Doubt,
             "part; is the price for a hundred?",
         ),
     )
+
+
+def looks_like_inches(ratio: float) -> bool:
+    """Whether two sizes that should be one differ by the factor of an inch, either way."""
+    return any(abs(ratio / factor - 1) < _NEAR_INCH for factor in (_INCH, 1 / _INCH))
 
 
 def _times(ratio: Decimal) -> str:

@@ -10,7 +10,9 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from catalogue.row_words import kind_words
 from catalogue.sheets.answers import option
+from catalogue.sheets.doubts import looks_like_inches
 from catalogue.sheets.lengths import with_tolerance
 from catalogue.sheets.sheet_fields import TOLERANCE
 from schema.dimension import Dimension, parse_dimension
@@ -28,11 +30,9 @@ from schema.trade_names import named_material
 RINGS = ("o_ring", "four_lobed_ring")
 STUFF = ("material", "hardness_shore_a")  # what a part is made of
 _RING_SIZES = ("inside_diameter", "cross_section")
-_INCH = 25.4
 _WORD = re.compile(r"[^\W\d_]+")
 _NO_FIGURES = "names a material for which no figures"
 _SLIP = " in another: "  # stands before the likely slip
-_SAME_SHARE = 0.02
 _SAME_MM = 0.05  # two texts of one size on one row may differ by the rounding of catalogues
 
 
@@ -162,8 +162,8 @@ class _Merging:
                     InputError(
                         field="kind",
                         given=self.kind,
-                        problem=f"the description says {_kind_words(words.kind)}, the row is "
-                        f"{_kind_words(self.kind)}",
+                        problem=f"the description says {kind_words(words.kind)}, the row is "
+                        f"{kind_words(self.kind)}",
                         allowed="correct one of the two, or do not tell one kind for every row",
                     )
                 )
@@ -226,7 +226,7 @@ class _Merging:
         if one is None or two is None:
             return ""
         ratio = float(one.nominal / two.nominal)
-        if any(abs(ratio * factor - 1) < _SAME_SHARE for factor in (_INCH, 1 / _INCH)):
+        if looks_like_inches(ratio):
             return "inches taken for millimetres, or the reverse?"
         if field in _RING_SIZES and _same(self.texts.get(_RING_SIZES[field == _RING_SIZES[0]], ""), other):
             return "inside diameter and cross section look exchanged"
@@ -293,10 +293,6 @@ def _same_code(one: str, other: str) -> bool:
 def _near_kinds(one: str, other: str) -> bool:
     """Kinds whose words the trade uses for each other."""
     return {one, other} <= {"lip_seal", "wiper"}
-
-
-def _kind_words(kind: str) -> str:
-    return str(getattr(model_of(kind), "words_for", kind))
 
 
 def _same(one: str, other: str) -> bool:

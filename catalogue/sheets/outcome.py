@@ -88,11 +88,6 @@ class LoadReport:
     absent: int = 0  # offers that a sheet of some does not have; they stay listed
     kept_listed: str = ""  # why missing offers were not withdrawn from a whole range
 
-    @property
-    def reasons(self) -> Counter[str]:
-        """How often each reason refused a row, of those that are shown."""
-        return Counter(problem.reason for row in self.refused for problem in row.problems)
-
 
 def doubtful_problems(row: New | Changed) -> tuple[Problem, ...]:
     """The doubts of a row as problems, for the file of rows that were not taken."""

@@ -48,7 +48,6 @@ class Proposal(NamedTuple):
     columns: tuple[ColumnProposal, ...]
     every: Texts[str, str]
     decimal: str
-    decimal_why: str
     open: tuple[Question, ...]
     hints: tuple[Question, ...]
     texts: Literal["read", "as_kept"] = "read"

@@ -59,7 +59,7 @@ def propose(
     work.by_values()
     work.units()
     work.money()
-    sign, why = work.decimal_sign(decimal)
+    sign = work.decimal_sign(decimal)
     work.kind_of_part()
     work.row_names()
     return Proposal(
@@ -67,7 +67,6 @@ def propose(
         tuple(work.found),
         work.every,
         sign,
-        why,
         tuple(work.open),
         tuple(work.hints),
         shown=work.shown,
@@ -82,7 +81,7 @@ def _of_export(header: Sequence[str], rows: Sequence[Sequence[str]], supplier: s
         )
         for at, name in enumerate(header)
     )
-    return Proposal(supplier, columns, {}, ".", "a sheet that borebook wrote", (), (), "as_kept")
+    return Proposal(supplier, columns, {}, ".", (), (), "as_kept")
 
 
 class _Proposing:
@@ -303,9 +302,9 @@ class _Proposing:
                     found[word] = named
         return found
 
-    def decimal_sign(self, told: str) -> tuple[str, str]:
+    def decimal_sign(self, told: str) -> str:
         if told:
-            return told, "told"
+            return told
         numeric = [
             at for at, one in enumerate(self.found) if one.field and fields()[one.field].holds in WITH_SIGNS
         ]
@@ -318,7 +317,7 @@ class _Proposing:
             text = "both decimal signs are used" if whole.mixed else "the decimal sign is not clear"
             answers = tuple(option("--decimal", sign) for sign in signs)
             self.open.append(Question("decimal", f"{text}: {seen}", answers))
-        return whole.says or ".", whole.in_words
+        return whole.says or "."
 
     # -- the whole table ---------------------------------------------------------------------------
 

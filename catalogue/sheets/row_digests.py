@@ -15,8 +15,9 @@ from collections.abc import Iterable, Sequence
 from hashlib import blake2b
 from operator import itemgetter
 
+from catalogue.sheets.cells import BETWEEN
+
 READER = "1"  # to be raised whenever the same row would be read otherwise than before
-_BETWEEN = "\x1f"  # unit separator: no cell has it, control signs are taken out as a file is read
 
 
 class RowDigests:
@@ -24,14 +25,14 @@ class RowDigests:
 
     def __init__(self, context: str, places: Sequence[int]) -> None:
         self._start = blake2b(context.encode(), digest_size=8)
-        self._start_whole = blake2b(f"{context}{_BETWEEN}whole".encode(), digest_size=8)
+        self._start_whole = blake2b(f"{context}{BETWEEN}whole".encode(), digest_size=8)
         # one place alone would give a bare cell
         self._pick = itemgetter(*places) if len(places) > 1 else itemgetter(slice(places[0], places[0] + 1))
 
     def of(self, rows: Iterable[Sequence[str]]) -> list[int]:
         """The digest of each row, a signed 64-bit number."""
         found = []
-        start, between, number = self._start, _BETWEEN, int.from_bytes
+        start, between, number = self._start, BETWEEN, int.from_bytes
         for cells in map(self._pick, rows):
             digest = start.copy()
             digest.update(between.join(cells).encode("utf-8", "surrogatepass"))
@@ -41,7 +42,7 @@ class RowDigests:
     def of_whole(self, cells: Sequence[str]) -> int:
         """The digest of all cells of a row that is longer than the header: a comma in it moved its cells."""
         digest = self._start_whole.copy()
-        digest.update(_BETWEEN.join(cells).encode("utf-8", "surrogatepass"))
+        digest.update(BETWEEN.join(cells).encode("utf-8", "surrogatepass"))
         return int.from_bytes(digest.digest(), "little", signed=True)
 
 

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 
 from catalogue.sheets.advising import advised
 from catalogue.sheets.articles import Article, Articles
-from catalogue.sheets.cells import plain
+from catalogue.sheets.cells import BETWEEN, plain
 from catalogue.sheets.codes import folded
 from catalogue.sheets.columns import column_reader
 from catalogue.sheets.mapping import Mapping, placed
@@ -26,7 +26,6 @@ from schema.size_words import told_words
 
 # Fields of a row that say nothing of what the article is.
 BESIDE_ARTICLE = ("part_number", "description", "maker", "superseded_by", "notes")
-_BETWEEN = "\x1f"  # no cell has it
 _OWN_TEXTS = ("superseded_by", "notes")
 
 
@@ -153,8 +152,8 @@ class RowReader:
         field = "code" if "code" in self._at else "part_number"
         at = self._at[field]
         found = self._readers[field].read_all([row[at] for row in rows])
-        if set(map(type, found)) == {str} and (joined := _BETWEEN.join(found)).isascii():
-            return joined.lower().split(_BETWEEN)
+        if set(map(type, found)) == {str} and (joined := BETWEEN.join(found)).isascii():
+            return joined.lower().split(BETWEEN)
         return [folded(value) if type(value) is str else "" for value in found]
 
     # -- the article --------------------------------------------------------------------------------
